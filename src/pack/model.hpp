@@ -1,0 +1,211 @@
+#pragma once
+// pack: the model of one machine architecture as data, its reader and its checker.
+// It knows what a machine is made of; it plans nothing, draws nothing and forbids nothing.
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/money.hpp"
+
+namespace kp::pack {
+
+/// What hands meet at a part or joint. Safety derives every requirement from these tags.
+enum class Contact { live, stored_charge, wet, hot, sharp, sprung, heavy, fragile };
+inline constexpr int kContacts = 8;
+
+enum class Connection { cord, fixed };
+
+enum class JointKind {
+  screw, nut, clip, hose_clamp, plug, spade, snap, quarter_turn, spring, slide, knob, tape
+};
+
+struct About {
+  std::string maker;        ///< invented
+  std::string title;        ///< "Pump module, fixed riser"
+  std::string summary;
+  std::string thumbnail;    ///< drawing id of the whole machine
+  std::string basis;        ///< where the figures come from: "common practice, no source"
+  std::string version;
+  std::string date;
+};
+
+/// How a rating plate of this architecture reads. In a pattern '#' is one digit, '@' one letter,
+/// '*' any rest; everything else stands for itself; blanks and hyphens are ignored in matching.
+struct Plate {
+  std::string pattern;
+  std::string range;        ///< shown to people: "QN 410 to 430"
+  std::string where;        ///< "Top edge of the door, with the door open"
+};
+
+struct Supply {
+  double volts = 120;
+  double hertz = 60;
+  double breaker_amperes = 20;
+  Connection connection = Connection::fixed;
+  std::string isolation;    ///< the usual means, in words
+};
+
+/// A posture of the unit: in its place, door open, pulled out, on its back.
+struct Position {
+  std::string id;
+  std::string title;        ///< "On its back"
+  std::string drawing;
+  std::string instruction;  ///< how the unit stays safe in this posture
+};
+
+struct PositionChange {
+  int from = 0;
+  int to = 0;
+  int seconds = 0;
+  int people = 1;
+  std::string instruction;            ///< one sentence
+  std::string caution;                ///< may be empty
+  std::vector<Contact> contacts;
+  std::vector<int> needs_released;    ///< joints that hold the unit back
+};
+
+struct Tool {
+  std::string id;
+  std::string title;
+  int change_seconds = 0;   ///< to put the old tool down and take this one
+};
+
+/// Alternatives: one of these sets of parts must be away. Empty: nothing stands in front.
+using Access = std::vector<std::vector<int>>;
+
+struct Part {
+  std::string id;
+  std::string name;
+  std::string drawing;                ///< id of an SVG in assets/parts
+  int inside = -1;                    ///< the assembly it comes away with, -1: none
+  bool removable = true;              ///< tub and frame are not
+  double home_x = 0, home_y = 0;      ///< in drawing units, the assembled machine
+  double away_x = 0, away_y = -1;     ///< unit direction in which it comes away
+  double mass_kg = 0;
+  int seconds = 0;                    ///< to lift it away once free
+  std::vector<int> positions;         ///< where it can come away; empty: in every one
+  Access behind;
+  std::vector<Contact> contacts;
+  std::string remove;                 ///< "Lift the hub cap off."
+  std::string refit;                  ///< "Set the hub cap on the arm."
+  std::string caution;
+  std::string why;                    ///< for the trainee
+  std::vector<int> refit_checks;
+  std::string stock;                  ///< invented stock number, empty: not sold alone
+  std::int64_t price_minor = 0;
+};
+
+struct Joint {
+  std::string id;
+  std::string name;                   ///< "Toe panel screws"
+  JointKind kind = JointKind::screw;
+  std::string drawing;                ///< fastener drawing, may be empty
+  std::vector<int> parts;             ///< what it fastens together, one or two parts
+  int count = 1;
+  int tool = 0;
+  int seconds_each = 0;
+  double x = 0, y = 0;                ///< in drawing units, the assembled machine
+  std::vector<int> positions;         ///< where it can be reached; empty: in every one
+  Access behind;
+  std::vector<Contact> contacts;
+  std::string release;                ///< "Undo the two toe panel screws."
+  std::string fasten;                 ///< "Fasten the two toe panel screws."
+  std::string caution;
+  std::string why;
+  std::vector<int> refit_checks;
+};
+
+/// A check that matters only on the way back: seated, snapped, lubricated, not trapped.
+struct RefitCheck {
+  std::string id;
+  std::string title;                  ///< "Ring sits all round"
+  std::string how;
+};
+
+struct Water {
+  std::string valve;                  ///< where the supply is shut
+  std::string relieve;                ///< how pressure and sump are relieved
+  double fill_litres = 0;
+  double fill_seconds = 0;
+  double wash_celsius_low = 0, wash_celsius_high = 0;
+};
+
+struct Suspect {
+  int part = 0;
+  double weight = 0;                  ///< relative, > 0
+  std::string fault;                  ///< "Heater open"
+};
+
+struct Symptom {
+  std::string id;
+  std::string title;                  ///< the customer's words: "Dishes wet and cold"
+  std::vector<Suspect> suspects;
+};
+
+enum class Probe { look, ohm, volt_live, other };
+
+/// A test in the Find stage. `low` and `high` bound what a good unit reads; equal: look only.
+struct Test {
+  std::string id;
+  std::string title;                  ///< "Heater, A to B, in ohms"
+  std::string how;
+  int part = 0;
+  Probe probe = Probe::look;
+  std::string unit;
+  double low = 0, high = 0;
+  double field_low = 0, field_high = 0;  ///< what the field accepts at all
+  int seconds = 0;
+};
+
+enum class ProveWhen { before_power, running, after };
+
+/// A test after the repair. With a unit it takes a reading between low and high (at_most /
+/// at_least: one bound only); without, it is looked at and confirmed.
+struct ProveTest {
+  std::string id;
+  std::string title;
+  std::string how;
+  std::string source;                 ///< where the limit comes from
+  ProveWhen when = ProveWhen::before_power;
+  std::string unit;                   ///< empty: a look
+  bool has_low = false, has_high = false;
+  double low = 0, high = 0;
+  double field_low = 0, field_high = 0;
+  std::string caution;
+};
+
+/// One architecture. All int members that name a thing are indices into the lists here.
+struct Pack {
+  int format = 1;
+  std::string id;
+  About about;
+  std::string currency = "USD";
+  std::vector<Plate> plates;
+  std::vector<std::string> features;  ///< what one can see when the plate cannot be read
+  Supply supply;
+  Water water;
+  std::vector<Position> positions;    ///< the first is where the unit is found
+  std::vector<PositionChange> changes;
+  std::vector<Tool> tools;            ///< the first is the bare hand
+  std::vector<Part> parts;
+  std::vector<Joint> joints;
+  std::vector<RefitCheck> refit_checks;
+  std::vector<Symptom> symptoms;
+  std::vector<Test> tests;
+  std::vector<ProveTest> prove_tests;
+
+  /// Index of the thing of that id, or -1.
+  [[nodiscard]] int part(std::string_view part_id) const;
+  [[nodiscard]] int joint(std::string_view joint_id) const;
+  [[nodiscard]] int position(std::string_view position_id) const;
+  [[nodiscard]] int tool(std::string_view tool_id) const;
+  [[nodiscard]] int symptom(std::string_view symptom_id) const;
+};
+
+/// The words of an enumerator, as they stand in a pack: "stored-charge", "hose-clamp".
+[[nodiscard]] const std::vector<std::string>& contact_words();
+[[nodiscard]] const std::vector<std::string>& joint_kind_words();
+
+}  // namespace kp::pack

@@ -1,0 +1,56 @@
+#pragma once
+// port: the outside as interfaces. Above it there are only bytes, names and states to poll;
+// nothing here knows where the program runs.
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+
+namespace kp::port {
+
+/// Identifies a request to a store until its completion has been taken.
+using Request = std::uint32_t;
+
+/// What a finished request brought. Exactly one completion arrives for each request, in success
+/// or in failure; `error` is empty on success.
+struct Completion {
+  Request request = 0;
+  std::optional<Error> error;
+  std::vector<std::string> lines;  ///< load: the journal's lines; list: the job ids
+  std::string text;                ///< get: the value, empty when the key is unknown
+};
+
+/// Keeps journals (append only) and a few settings. The contract is the same for memory, SQLite
+/// and IndexedDB, and one contract test runs against each of them.
+///
+/// - append is atomic and ordered: line `seq` (from 1) of a job is durable before its completion
+///   says so, or it is not there at all. A `seq` that exists already, or leaves a gap, fails with
+///   code `conflict` and writes nothing.
+/// - acquire makes this process or tab the one writer of a job; another holder gives `held`.
+///   append without it fails with `not-acquired`.
+/// - a full or refused medium fails with `full` or `refused`; nothing is lost that was durable.
+/// - requests complete in the order they were made. Nothing blocks on the web; a native store may
+///   finish a request inside the call, its completion is still taken from take_completed().
+class Store {
+ public:
+  virtual ~Store() = default;
+
+  virtual Request list() = 0;
+  virtual Request acquire(const std::string& job) = 0;
+  virtual Request release(const std::string& job) = 0;
+  virtual Request load(const std::string& job) = 0;
+  virtual Request append(const std::string& job, std::uint32_t seq, const std::string& line) = 0;
+  virtual Request put(const std::string& key, const std::string& text) = 0;
+  virtual Request get(const std::string& key) = 0;
+
+  /// The requests that have finished since the last call, in order.
+  virtual std::vector<Completion> take_completed() = 0;
+
+  /// True where what is written outlives the program. Memory says false, and the screen says so.
+  [[nodiscard]] virtual bool lasting() const = 0;
+};
+
+}  // namespace kp::port
