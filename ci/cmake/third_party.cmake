@@ -34,16 +34,14 @@ function(kp_third name)
   endif()
 endfunction()
 
-# SHA-256 from libsodium: only the files that it needs.
+# SHA-256 from libsodium: only the file that it needs. The one helper that this file calls, to wipe
+# memory, lives in a part of the library that pulls in the rest of it, so sodium_wipe.c stands in.
 set(sodium "${KP_THIRD}/libsodium/src/libsodium")
 add_library(third_sodium STATIC
   "${sodium}/crypto_hash/sha256/cp/hash_sha256_cp.c"
-  "${sodium}/crypto_hash/sha256/hash_sha256.c"
-  "${sodium}/sodium/utils.c" "${sodium}/sodium/core.c"
-  "${sodium}/randombytes/randombytes.c"
-  "${sodium}/randombytes/sysrandom/randombytes_sysrandom.c")
+  "${CMAKE_CURRENT_LIST_DIR}/sodium_wipe.c")
 target_include_directories(third_sodium SYSTEM PUBLIC "${sodium}/include" PRIVATE "${sodium}/include/sodium")
-target_compile_definitions(third_sodium PUBLIC SODIUM_STATIC=1 PRIVATE CONFIGURED=1 DEV_MODE=1)
+target_compile_definitions(third_sodium PUBLIC SODIUM_STATIC=1 PRIVATE CONFIGURED=1 NATIVE_LITTLE_ENDIAN=1)
 kp_third(third_sodium)
 
 add_library(third_pugixml STATIC "${KP_THIRD}/pugixml/src/pugixml.cpp")
@@ -51,14 +49,18 @@ target_include_directories(third_pugixml SYSTEM PUBLIC "${KP_THIRD}/pugixml/src"
 target_compile_definitions(third_pugixml PUBLIC PUGIXML_NO_EXCEPTIONS PUGIXML_NO_XPATH PUGIXML_NO_STL)
 kp_third(third_pugixml)
 
+# PDF from libharu, without zlib and png: pages are written uncompressed. The tables of Chinese,
+# Japanese and Korean fonts (two megabytes) stay out.
 file(GLOB haru_sources "${KP_THIRD}/libharu/src/*.c")
-list(FILTER haru_sources EXCLUDE REGEX "hpdf_image_png|hpdf_image_ccitt|hpdf_fontdef_(cns|cnt|jp|kr)|hpdf_encoder_(cns|cnt|jp|kr)|hpdf_u3d|hpdf_3dmeasure|hpdf_exdata|t4|hpdf_pdfa")
-set(haru_all ${haru_sources})
+list(FILTER haru_sources EXCLUDE REGEX "hpdf_(fontdef|encoder)_(cns|cnt|jp|kr)|hpdf_(doc|image)_png|hpdf_pdfa")
 file(WRITE "${CMAKE_BINARY_DIR}/third-haru/hpdf_config.h.new"
   "#define LIBHPDF_HAVE_NOPNGLIB 1\n#define LIBHPDF_HAVE_NOZLIB 1\n#define LIBHPDF_STDC_HEADERS 1\n#define HPDF_NOPNGLIB 1\n#define HPDF_NOZLIB 1\n")
 configure_file("${CMAKE_BINARY_DIR}/third-haru/hpdf_config.h.new" "${CMAKE_BINARY_DIR}/third-haru/hpdf_config.h" COPYONLY)
-add_library(third_haru STATIC ${haru_all})
+add_library(third_haru STATIC ${haru_sources})
 target_include_directories(third_haru SYSTEM PUBLIC "${KP_THIRD}/libharu/include" "${CMAKE_BINARY_DIR}/third-haru")
+if(NOT EMSCRIPTEN)
+  target_link_libraries(third_haru PUBLIC m)
+endif()
 kp_third(third_haru)
 
 set(imgui "${KP_THIRD}/imgui")

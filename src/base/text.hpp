@@ -17,9 +17,10 @@ namespace kp {
 
 /// Reads a decimal number of JSON's grammar, whole text. The same on every target.
 [[nodiscard]] std::optional<double> parse_number(std::string_view text);
-/// Reads a whole number, whole text.
+/// Reads a whole number, whole text: digits, with "-" in front where it is negative.
 [[nodiscard]] std::optional<std::int64_t> parse_integer(std::string_view text);
-/// The shortest text that reads back as the same double.
+/// The fewest digits that read back as the same double, written as RFC 8785 section 3.2.2.3 says
+/// ("0.002", "1e+30"; zero has no sign). What is not finite gives "nan", "inf", "-inf".
 [[nodiscard]] std::string number_text(double value);
 /// Fixed decimals, "13.70" for (13.7, 2). Rounds half away from zero on the decimal value.
 [[nodiscard]] std::string fixed_text(double value, int decimals);
@@ -41,6 +42,8 @@ template <class... Parts>
 [[nodiscard]] std::string join(const std::vector<std::string>& parts, std::string_view separator);
 [[nodiscard]] std::string_view trim(std::string_view text);
 [[nodiscard]] std::string lower(std::string_view text);
+/// The bytes of the well-formed UTF-8 sequence (RFC 3629) that starts at `at`, 0 where none does.
+[[nodiscard]] int utf8_length(std::string_view text, std::size_t at);
 /// Count of UTF-8 code points; a broken byte counts as one.
 [[nodiscard]] int code_points(std::string_view utf8);
 

@@ -24,6 +24,10 @@ Result<Moment> parse_rfc3339(std::string_view text);
 /// Prints RFC 3339 with the moment's own offset; milliseconds only where they are not zero.
 [[nodiscard]] std::string rfc3339(Moment moment);
 
+/// The same in UTC, always with milliseconds: "2026-03-29T00:30:00.000Z". For records that are
+/// compared as bytes.
+[[nodiscard]] std::string rfc3339_utc_ms(std::int64_t utc_ms);
+
 /// "10:42" in the moment's own local time.
 [[nodiscard]] std::string clock_text(Moment moment);
 
@@ -33,7 +37,7 @@ Result<Moment> parse_rfc3339(std::string_view text);
 /// "00:31:08" from a duration in milliseconds; hours may pass 99; negative gets a minus sign.
 [[nodiscard]] std::string duration_text(std::int64_t ms);
 
-/// "27 min", "1 h 06", "45 s": for sentences.
+/// "27 min", "1 h 06", "45 s": for sentences. From a minute on, to the nearest minute.
 [[nodiscard]] std::string duration_words(std::int64_t seconds);
 
 }  // namespace kp
