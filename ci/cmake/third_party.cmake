@@ -41,7 +41,7 @@ add_library(third_sodium STATIC
   "${sodium}/crypto_hash/sha256/cp/hash_sha256_cp.c"
   "${CMAKE_CURRENT_LIST_DIR}/sodium_wipe.c")
 target_include_directories(third_sodium SYSTEM PUBLIC "${sodium}/include" PRIVATE "${sodium}/include/sodium")
-target_compile_definitions(third_sodium PUBLIC SODIUM_STATIC=1 PRIVATE CONFIGURED=1 NATIVE_LITTLE_ENDIAN=1)
+target_compile_definitions(third_sodium PUBLIC SODIUM_STATIC=1 PRIVATE CONFIGURED=1)
 kp_third(third_sodium)
 
 add_library(third_pugixml STATIC "${KP_THIRD}/pugixml/src/pugixml.cpp")
