@@ -40,7 +40,7 @@ class Reader {
   [[nodiscard]] int choice_or(std::string_view name, const std::vector<std::string>& words,
                               int fallback);
 
-  [[nodiscard]] bool has(std::string_view name) const;
+  [[nodiscard]] bool has(std::string_view name);
   /// A member object / the elements of a member array. An absent one gives an empty reader / list,
   /// and a fault when required.
   [[nodiscard]] std::optional<Reader> object(std::string_view name, bool required = true);
@@ -53,6 +53,18 @@ class Reader {
   void fault(std::string code, std::string what, std::string remedy, std::string_view member = {});
 
  private:
+  void report(const Value& at, std::string pointer, std::string code, std::string what,
+              std::string remedy);
+  /// The member, or nullptr; absence is a fault where `wanted` says what should be there.
+  const Value* look(std::string_view name, std::string_view wanted);
+  bool is_a(const Value& value, std::string_view name, Kind kind, std::string_view wanted);
+  double number_in(const Value* value, std::string_view name, double fallback, double least,
+                   double most);
+  std::int64_t integer_in(const Value* value, std::string_view name, std::int64_t fallback,
+                          std::int64_t least, std::int64_t most);
+  int choice_in(const Value* value, std::string_view name, const std::vector<std::string>& words,
+                int fallback);
+
   const Value* value_;
   Findings* findings_;
   std::string pointer_;

@@ -41,6 +41,8 @@ struct Value {
   static Value of(bool value);
   static Value of(std::int64_t value);
   static Value of(int value) { return of(static_cast<std::int64_t>(value)); }
+  static Value of(std::uint32_t value) { return of(static_cast<std::int64_t>(value)); }
+  /// What is not finite becomes null: JSON has no word for it.
   static Value of(double value);
   static Value array();
   static Value object();
@@ -49,14 +51,18 @@ struct Value {
   Value& push(Value value);
 };
 
-/// Reads one JSON text (RFC 8259, UTF-8, depth at most 64). Error code `bad-json`, `where` is
+/// Equal but for places; the order of members counts, numbers are compared as they are printed.
+[[nodiscard]] bool same(const Value& a, const Value& b);
+
+/// Reads one JSON text (RFC 8259, UTF-8, depth at most 64; a byte order mark is passed over). Error code `bad-json`, `where` is
 /// "line L, column C", `what` shows the offending text, `remedy` says what was expected.
 Result<Value> parse(std::string_view text);
 
 /// Canonical JSON on one line: members in their order, no blanks, shortest numbers, and only the
-/// escapes that RFC 8259 demands. parse(print(v)) equals v but for places.
+/// escapes that RFC 8259 demands. parse(print(v)) equals v but for places. Bytes of a string that
+/// are not UTF-8 come out as U+FFFD, so that what was written can always be read.
 [[nodiscard]] std::string print(const Value& value);
-/// The same, indented by two blanks a level, for files that people edit.
+/// The same, indented by two blanks a level and ended by a line break, for files people edit.
 [[nodiscard]] std::string print_pretty(const Value& value);
 
 }  // namespace kp::data
