@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <limits>
 
 #include "base/check.hpp"
 #include "base/text.hpp"
@@ -64,8 +65,10 @@ Decimal shortest(double value) {
   out.negative = std::signbit(value);
   const double size = std::fabs(value);
   std::array<char, 40> buffer{};
-  // Fifteen digits survive a double; where they do not give it back, 16 or 17 do.
-  for (const int precision : {14, 15, 16}) {
+  // A normal double keeps any fifteen digits, so what needs fewer shows as zeros at their end, and
+  // what needs more takes 16 or 17. Below the normal ones fewer digits may do, and differ.
+  const int fewest = size < std::numeric_limits<double>::min() ? 0 : 14;
+  for (int precision = fewest; precision <= 16; ++precision) {
     std::snprintf(buffer.data(), buffer.size(), "%.*e", precision, size);
     if (std::strtod(buffer.data(), nullptr) == size) {
       break;
