@@ -1,0 +1,45 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace kp::app {
+
+/// What a person can ask for. The screen never composes one: it sends back the action that the
+/// snapshot gave to the widget, filled with what was entered.
+enum class Verb {
+  none,
+  // start page
+  new_job, open_job, new_practice, open_demo, contact_sheet,
+  // in any stage
+  go_stage, show_sheet, close_sheet, pause, resume, leave_job, add_note, take_over, settle_gap,
+  set_theme, export_journal, take_writer,
+  // arrive
+  plate_typed, choose_machine, choose_complaint, note_customer, give_quote,
+  // make safe, and putting back
+  isolation_done, choose_means, choose_function, reading, restart_prove,
+  // find
+  choose_test, test_reading, test_open_loop, test_looked, take_back, choose_part,
+  // open, swap, close
+  step_done, step_blocked, swap_done, tick_check, show_part, scrub,
+  // prove
+  prove_reading, prove_looked, choose_prove, end_job,
+  // bill
+  sign, hand_over, issue_invoice, correct_time, set_price, next_visit
+};
+
+/// `id` names the thing acted on; `text`, `value` and `strokes` are what the person entered;
+/// `flag` is a yes or no. `revision` is the snapshot's: a tap that arrives twice, or late, finds
+/// another revision and does nothing.
+struct Action {
+  Verb verb = Verb::none;
+  std::string id;
+  std::string text;
+  double value = 0;
+  bool flag = false;
+  std::vector<double> strokes;
+  std::uint32_t revision = 0;
+};
+
+}  // namespace kp::app

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "job/state.hpp"
+#include "plan/plan.hpp"
+#include "safety/gate.hpp"
+
+namespace kp::job {
+
+/// The pack as the planner's plain problem: joints, parts, positions and tools keep their indices.
+[[nodiscard]] plan::Problem bind_plan(const pack::Pack& pack);
+
+/// The unit as it is found: whole, in its first position, no tool in hand.
+[[nodiscard]] plan::State initial_unit(const Model& model);
+
+/// Index of what a deed acts on: a joint, a part, or for turning the position change that leads
+/// from where the unit is to the position of that id. -1: there is no such thing.
+[[nodiscard]] int subject_index(const pack::Pack& pack, const plan::State& unit, Deed deed,
+                                std::string_view what);
+
+/// Why hands cannot do this to the machine as it stands (not what safety says): what covers it,
+/// which joint still holds it, the wrong position. Empty: it can be done.
+[[nodiscard]] std::vector<safety::Reason> in_the_way(const Model& model, const plan::State& unit,
+                                                     Deed deed, std::string_view what);
+
+/// Changes the unit; the deed must be possible.
+void do_deed(const Model& model, plan::State& unit, Deed deed, std::string_view what);
+
+/// Every joint fastened, every part in, back in the first position.
+[[nodiscard]] bool is_closed(const Model& model, const plan::State& unit);
+/// All the targets are off the machine (or came away with their carrier).
+[[nodiscard]] bool are_reached(const Model& model, const plan::State& unit,
+                               const std::vector<int>& targets);
+
+/// The cheapest way to the targets, or back, from the unit as it stands, without the deeds that
+/// were reported blocked.
+[[nodiscard]] plan::Plan plan_in(const Model& model, const State& state);
+[[nodiscard]] plan::Plan plan_back(const Model& model, const State& state);
+
+}  // namespace kp::job

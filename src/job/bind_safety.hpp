@@ -1,0 +1,25 @@
+#pragma once
+
+#include <vector>
+
+#include "job/state.hpp"
+#include "safety/gate.hpp"
+
+namespace kp::job {
+
+/// The pack's contact tags as safety knows them; both enumerations list the same words.
+[[nodiscard]] std::vector<safety::Contact> contacts_of(const std::vector<pack::Contact>& tags);
+
+/// What a deed on a joint, part or position asks of the gate: the tags of the thing and of all
+/// that it touches, the people it takes.
+[[nodiscard]] safety::Demand demand_of(const pack::Pack& pack, Deed deed, int index);
+
+/// The energies that are in the machine: the union over all its parts and joints.
+[[nodiscard]] safety::EnergySet energies_of(const pack::Pack& pack);
+
+[[nodiscard]] safety::Connection connection_of(const pack::Pack& pack);
+
+/// How a visit ends, in safety's words.
+[[nodiscard]] safety::Ending ending_of(Outcome outcome);
+
+}  // namespace kp::job

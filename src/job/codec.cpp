@@ -1,0 +1,229 @@
+#include "job/codec.hpp"
+
+#include <cmath>
+#include <utility>
+
+#include "base/text.hpp"
+#include "job/safety_words.hpp"
+
+namespace kp::job {
+
+namespace {
+
+const std::vector<std::string>& words_for(Stage) { return stage_words(); }
+const std::vector<std::string>& words_for(Outcome) { return outcome_words(); }
+const std::vector<std::string>& words_for(Phase) { return phase_words(); }
+const std::vector<std::string>& words_for(Mode) { return mode_words(); }
+const std::vector<std::string>& words_for(Deed) { return deed_words(); }
+const std::vector<std::string>& words_for(safety::EventKind) { return act_words(); }
+const std::vector<std::string>& words_for(safety::Means) { return means_words(); }
+const std::vector<std::string>& words_for(safety::Station) { return station_words(); }
+const std::vector<std::string>& words_for(safety::MeterFunction) { return function_words(); }
+
+/// Writes the members of a body that differ from their defaults.
+class Writer {
+ public:
+  [[nodiscard]] data::Value take() { return std::move(out_); }
+
+  void operator()(const char* name, const std::string& value) {
+    if (!value.empty()) {
+      out_.set(name, data::Value::of(std::string_view(value)));
+    }
+  }
+  void operator()(const char* name, bool value) {
+    if (value) {
+      out_.set(name, data::Value::of(true));
+    }
+  }
+  void operator()(const char* name, int value) { out_.set(name, data::Value::of(value)); }
+  void operator()(const char* name, std::uint32_t value) {
+    out_.set(name, data::Value::of(static_cast<std::int64_t>(value)));
+  }
+  void operator()(const char* name, std::int64_t value) { out_.set(name, data::Value::of(value)); }
+  void operator()(const char* name, double value) {
+    if (value != 0) {
+      out_.set(name, data::Value::of(value));
+    }
+  }
+  template <class T>
+  void operator()(const char* name, const std::vector<T>& values) {
+    if (values.empty()) {
+      return;
+    }
+    data::Value list = data::Value::array();
+    for (const T& value : values) {
+      list.push(item(value));
+    }
+    out_.set(name, std::move(list));
+  }
+  template <class E>
+    requires std::is_enum_v<E>
+  void operator()(const char* name, E value) {
+    const std::string& word = words_for(value)[to_size(static_cast<int>(value))];
+    out_.set(name, data::Value::of(std::string_view(word)));
+  }
+
+ private:
+  static data::Value item(const std::string& value) {
+    return data::Value::of(std::string_view(value));
+  }
+  static data::Value item(std::uint32_t value) {
+    return data::Value::of(static_cast<std::int64_t>(value));
+  }
+  static data::Value item(double value) { return data::Value::of(value); }
+
+  data::Value out_ = data::Value::object();
+};
+
+/// Reads members into a body; keeps the first fault.
+class Filler {
+ public:
+  explicit Filler(const data::Value& payload) : payload_(&payload) {}
+  [[nodiscard]] const std::string& fault() const { return fault_; }
+
+  void operator()(const char* name, std::string& value) {
+    if (const auto* member = get(name, data::Kind::string)) {
+      value = member->text;
+    }
+  }
+  void operator()(const char* name, bool& value) {
+    if (const auto* member = get(name, data::Kind::boolean)) {
+      value = member->boolean;
+    }
+  }
+  void operator()(const char* name, int& value) { whole(name, value); }
+  void operator()(const char* name, std::uint32_t& value) { whole(name, value); }
+  void operator()(const char* name, std::int64_t& value) { whole(name, value); }
+  void operator()(const char* name, double& value) {
+    if (const auto* member = get(name, data::Kind::number)) {
+      value = member->number;
+    }
+  }
+  template <class T>
+  void operator()(const char* name, std::vector<T>& values) {
+    if (const auto* member = get(name, data::Kind::array)) {
+      for (const data::Value& item : member->items) {
+        values.emplace_back();
+        take(name, item, values.back());
+      }
+    }
+  }
+  template <class E>
+    requires std::is_enum_v<E>
+  void operator()(const char* name, E& value) {
+    const auto* member = get(name, data::Kind::string);
+    if (member == nullptr) {
+      return;
+    }
+    const std::vector<std::string>& words = words_for(E{});
+    for (int index = 0; index < to_int(words.size()); ++index) {
+      if (words[to_size(index)] == member->text) {
+        value = static_cast<E>(index);
+        return;
+      }
+    }
+    complain(name, "has an unknown word");
+  }
+
+ private:
+  const data::Value* get(const char* name, data::Kind kind) {
+    const data::Value* member = payload_->find(name);
+    if (member != nullptr && member->kind != kind) {
+      complain(name, "has the wrong type");
+      return nullptr;
+    }
+    return member;
+  }
+
+  template <class T>
+  void whole(const char* name, T& value) {
+    if (const auto* member = get(name, data::Kind::number)) {
+      take(name, *member, value);
+    }
+  }
+
+  void take(const char* name, const data::Value& item, std::string& out) {
+    if (item.kind != data::Kind::string) {
+      complain(name, "holds an item of the wrong type");
+    }
+    out = item.text;
+  }
+  void take(const char* name, const data::Value& item, double& out) {
+    if (item.kind != data::Kind::number) {
+      complain(name, "holds an item of the wrong type");
+    }
+    out = item.number;
+  }
+  template <class T>
+    requires std::is_integral_v<T>
+  void take(const char* name, const data::Value& item, T& out) {
+    const auto number = parse_integer(item.text);
+    if (item.kind != data::Kind::number || !number.has_value() ||
+        !std::in_range<T>(number.value())) {
+      complain(name, "is not a whole number in range");
+      return;
+    }
+    out = static_cast<T>(number.value());
+  }
+
+  void complain(const char* name, const char* what) {
+    if (fault_.empty()) {
+      fault_ = cat("\"", name, "\" ", what);
+    }
+  }
+
+  const data::Value* payload_;
+  std::string fault_;
+};
+
+template <class T>
+bool try_kind(std::string_view kind, const data::Value& payload, Result<Body>& out) {
+  if (kind != T::kKind) {
+    return false;
+  }
+  T body;
+  Filler filler(payload);
+  T::fields(body, filler);
+  if (!filler.fault().empty()) {
+    out = fail("bad-payload", cat("The record of kind \"", kind, "\": ", filler.fault()), {},
+               "Open the journal read-only and keep a copy of it.");
+  } else {
+    out = Body(std::move(body));
+  }
+  return true;
+}
+
+template <class... T>
+bool try_kinds(std::string_view kind, const data::Value& payload, Result<Body>& out,
+               const std::variant<T...>*) {
+  return (try_kind<T>(kind, payload, out) || ...);
+}
+
+}  // namespace
+
+std::string_view kind_of(const Body& body) {
+  return std::visit([](const auto& one) { return std::string_view(one.kKind); }, body);
+}
+
+data::Value encode(const Body& body) {
+  Writer writer;
+  std::visit(
+      [&](const auto& one) {
+        using T = std::decay_t<decltype(one)>;
+        T::fields(one, writer);
+      },
+      body);
+  return writer.take();
+}
+
+Result<Body> decode(std::string_view kind, const data::Value& payload) {
+  Result<Body> out = fail("unknown-kind", cat("No record of kind \"", kind, "\" is known"), {},
+                          "Open this journal with a newer version of the program.");
+  if (payload.kind != data::Kind::object) {
+    return fail("bad-payload", cat("The record of kind \"", kind, "\" has no object as its data"));
+  }
+  (void)try_kinds(kind, payload, out, static_cast<const Body*>(nullptr));
+  return out;
+}
+
+}  // namespace kp::job

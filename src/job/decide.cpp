@@ -1,0 +1,203 @@
+#include "job/decide.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/bind_safety.hpp"
+#include "job/rules.hpp"
+
+namespace kp::job {
+
+namespace {
+
+using Reasons = std::vector<safety::Reason>;
+
+Decision refuse(Reasons reasons) { return Decision{{}, std::move(reasons)}; }
+Decision refuse(const char* code, std::string sentence) {
+  return Decision{{}, {safety::Reason{code, std::move(sentence)}}};
+}
+Decision accept(Body body) { return Decision{{std::move(body)}, {}}; }
+
+/// Bodies that need no more than a look at the state.
+class Decider {
+ public:
+  Decider(const State& state, const Stamp& now, const Context& context)
+      : state_(&state), now_(&now), context_(&context) {}
+
+  Decision operator()(const JobOpened& body) const {
+    if (state_->last_n != 0) {
+      return refuse("already-open", "This job is open already. Start a new one beside it.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const Resumed& body) const { return accept(body); }
+  Decision operator()(const ScreenChanged& body) const { return accept(body); }
+  Decision operator()(const NoteAdded& body) const {
+    return trim(body.text).empty() ? refuse("empty-note", "Write a word first.") : accept(body);
+  }
+  Decision operator()(const CustomerNoted& body) const { return accept(body); }
+  Decision operator()(const MachineIdentified& body) const {
+    if (context_->library->find(body.pack) < 0) {
+      return refuse("unknown-pack", cat("Load the pack \"", body.pack, "\" first."));
+    }
+    if (!state_->steps.empty()) {
+      return refuse("work-begun", "The machine is open. Close this job and begin another.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const ComplaintNoted& body) const {
+    if (state_->model < 0) {
+      return refuse("no-machine", "Choose the machine first.");
+    }
+    if (!body.symptom.empty() && pack().symptom(body.symptom) < 0) {
+      return refuse("unknown-complaint", "Choose a complaint from the list.");
+    }
+    if (body.symptom.empty() && trim(body.words).empty()) {
+      return refuse("empty-complaint", "Choose a complaint, or write the customer's words.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const QuoteGiven& body) const {
+    if (body.low_minor < 0 || body.high_minor < body.low_minor) {
+      return refuse("bad-quote", "Check the quote: the high figure is below the low one.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const StageEntered& body) const {
+    Reasons reasons = against_stage(*state_, body.stage, *now_, *context_);
+    return reasons.empty() ? accept(body) : refuse(std::move(reasons));
+  }
+  Decision operator()(const Isolation& body) const {
+    return decide_isolation(*state_, body, *now_, *context_);
+  }
+  Decision operator()(const TestRecorded& body) const {
+    return decide_test(*state_, body, *now_, *context_);
+  }
+  Decision operator()(const TestTakenBack& body) const {
+    const bool known =
+        std::any_of(state_->tests.begin(), state_->tests.end(),
+                    [&](const auto& test) { return test.stamp.n == body.n; });
+    return known ? accept(body) : refuse("no-such-test", "This reading is not there any more.");
+  }
+  Decision operator()(const TargetsChosen& body) const {
+    return decide_targets(*state_, body, *now_, *context_);
+  }
+  Decision operator()(const StepDone& body) const {
+    return decide_step(*state_, body, *now_, *context_);
+  }
+  Decision operator()(const StepBlocked& body) const {
+    if (state_->model < 0 || subject_index(pack(), state_->unit, body.deed, body.what) < 0) {
+      return refuse("no-such-step", "This step is not part of the machine.");
+    }
+    if (trim(body.reason).empty()) {
+      return refuse("no-reason", "Say why it cannot be done.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const PartSwapped& body) const {
+    return decide_swap(*state_, body, *now_, *context_);
+  }
+  Decision operator()(const ProveRecorded& body) const {
+    return decide_prove(*state_, body, *now_, *context_);
+  }
+  Decision operator()(const PhaseStarted& body) const { return accept(body); }
+  Decision operator()(const TimeCorrected& body) const {
+    if (trim(body.reason).empty()) {
+      return refuse("no-reason", "Say why the time is corrected.");
+    }
+    if (std::llabs(body.delta_ms) > 24LL * 3'600'000) {
+      return refuse("out-of-range", "Correct by at most 24 hours.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const GapSettled& body) const {
+    const auto& open = state_->clock.open_questions;
+    const bool asked = std::any_of(open.begin(), open.end(), [&](const Choice& choice) {
+      return choice.before == body.before;
+    });
+    if (!asked) {
+      return refuse("no-such-gap", "This gap has been answered already.");
+    }
+    if (body.counted_ms < 0 || body.counted_ms > 24LL * 3'600'000) {
+      return refuse("out-of-range", "Count from 0 to 24 hours.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const TakenOver& body) const {
+    return trim(body.person).empty() ? refuse("no-name", "Write the name of who takes over.")
+                                     : accept(body);
+  }
+  Decision operator()(const Signed& body) const {
+    if (state_->outcome == Outcome::none) {
+      return refuse("not-ended", "End the work first.");
+    }
+    if (body.strokes.size() < 4) {
+      return refuse("no-signature", "Sign in the field.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const InvoiceIssued& body) const {
+    if (state_->mode == Mode::practice) {
+      return refuse("practice", "A practice job has no invoice.");
+    }
+    if (state_->outcome == Outcome::none) {
+      return refuse("not-ended", "End the work first.");
+    }
+    if (!state_->clock.open_questions.empty()) {
+      return refuse("open-gap", "Answer the gap in the time first.");
+    }
+    if (!state_->invoice.number.empty()) {
+      return refuse("issued", "The invoice is issued. Correct it with a credit.");
+    }
+    return accept(body);
+  }
+  Decision operator()(const HandedOver& body) const { return accept(body); }
+  Decision operator()(const JobEnded& body) const {
+    return decide_end(*state_, body, *now_, *context_);
+  }
+  Decision operator()(const VisitBegun&) const {
+    if (state_->outcome == Outcome::none) {
+      return refuse("not-ended", "This job is still open.");
+    }
+    VisitBegun next;
+    next.visit = state_->visit + 1;
+    return Decision{{next, StageEntered{Stage::make_safe}}, {}};
+  }
+
+ private:
+  [[nodiscard]] const pack::Pack& pack() const {
+    return context_->library->models[to_size(state_->model)].pack;
+  }
+
+  const State* state_;
+  const Stamp* now_;
+  const Context* context_;
+};
+
+}  // namespace
+
+Decision decide(const State& state, const Body& intent, const Stamp& now,
+                const Context& context) {
+  const bool opening = std::holds_alternative<JobOpened>(intent);
+  if (!opening && state.last_n == 0) {
+    return refuse("not-open", "Open a job first.");
+  }
+  const bool after_end = std::holds_alternative<VisitBegun>(intent) ||
+                         std::holds_alternative<Signed>(intent) ||
+                         std::holds_alternative<InvoiceIssued>(intent) ||
+                         std::holds_alternative<HandedOver>(intent) ||
+                         std::holds_alternative<NoteAdded>(intent) ||
+                         std::holds_alternative<Resumed>(intent) ||
+                         std::holds_alternative<ScreenChanged>(intent) ||
+                         std::holds_alternative<TimeCorrected>(intent) ||
+                         std::holds_alternative<GapSettled>(intent) ||
+                         std::holds_alternative<CustomerNoted>(intent);
+  if (state.outcome != Outcome::none && !after_end) {
+    return refuse("ended", "This job has ended. Begin another visit to go on.");
+  }
+  return std::visit(Decider(state, now, context), intent);
+}
+
+}  // namespace kp::job

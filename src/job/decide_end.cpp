@@ -1,0 +1,188 @@
+// Rules for isolation, proving, ending and for entering a stage.
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/bind_safety.hpp"
+#include "job/follow.hpp"
+#include "job/rules.hpp"
+
+namespace kp::job {
+
+namespace {
+
+using Reasons = std::vector<safety::Reason>;
+
+Decision refuse(Reasons reasons) { return Decision{{}, std::move(reasons)}; }
+Decision refuse(const char* code, std::string sentence) {
+  return Decision{{}, {safety::Reason{code, std::move(sentence)}}};
+}
+
+const ProveRecorded* result_of(const State& state, const std::string& test) {
+  for (const auto& one : state.proved) {
+    if (one.body.test == test) {
+      return &one.body;
+    }
+  }
+  return nullptr;
+}
+
+Reasons open_proofs(const State& state, const pack::Pack& pack) {
+  Reasons out;
+  for (const pack::ProveTest& test : pack.prove_tests) {
+    const ProveRecorded* result = result_of(state, test.id);
+    if (result == nullptr) {
+      out.push_back({"proof-open", cat("Do this test first: ", test.title, ".")});
+    } else if (!result->passed) {
+      out.push_back({"proof-failed", cat("Mend this and test again: ", test.title, ".")});
+    }
+  }
+  return out;
+}
+
+bool in_service(Outcome outcome) {
+  return outcome == Outcome::repaired || outcome == Outcome::no_fault_found;
+}
+
+
+}  // namespace
+
+Decision decide_isolation(const State& state, const Isolation& body, const Stamp& now,
+                          const Context& context) {
+  if (state.model < 0) {
+    return refuse("no-machine", "Choose the machine first.");
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  const bool puts_back = body.act == safety::EventKind::power_restored ||
+                         body.act == safety::EventKind::water_restored;
+  if (puts_back && !is_closed(model, state.unit)) {
+    return refuse("not-closed", "Close the machine before power or water goes back.");
+  }
+  if (!std::isfinite(body.volts) || !std::isfinite(body.celsius)) {
+    return refuse("out-of-range", "Enter a number.");
+  }
+  if (body.act == safety::EventKind::reading) {
+    const safety::StationRange range =
+        safety::range_of(body.station, safety::bounded(context.settings->safety));
+    if (body.volts < range.field_low || body.volts > range.field_high) {
+      return refuse("out-of-range",
+                    cat("Enter a reading from ", number_text(range.field_low), " to ",
+                        number_text(range.field_high), " V."));
+    }
+  }
+  return follow(state, body, now, context);
+}
+
+Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp& now,
+                      const Context& context) {
+  if (state.model < 0) {
+    return refuse("no-machine", "Choose the machine first.");
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  const auto& tests = model.pack.prove_tests;
+  const auto test = std::find_if(tests.begin(), tests.end(),
+                                 [&](const pack::ProveTest& one) { return one.id == body.test; });
+  if (test == tests.end()) {
+    return refuse("unknown-test", "Choose a test from the list.");
+  }
+  if (!is_closed(model, state.unit)) {
+    return refuse("not-closed", "Close the machine before it is proved.");
+  }
+  ProveRecorded kept = body;
+  if (!test->unit.empty()) {
+    if (!std::isfinite(body.value) || body.value < test->field_low ||
+        body.value > test->field_high) {
+      return refuse("out-of-range", cat("Enter a reading from ", number_text(test->field_low),
+                                        " to ", number_text(test->field_high), " ", test->unit,
+                                        "."));
+    }
+    kept.unit = test->unit;
+    kept.passed = (!test->has_low || body.value >= test->low) &&
+                  (!test->has_high || body.value <= test->high);
+  }
+  if (test->when == pack::ProveWhen::before_power) {
+    const safety::Verdict verdict =
+        safety::permit(state.safety, safety::Demand{}, now.at.utc_ms, context.settings->safety);
+    if (!verdict.allowed) {
+      return refuse(verdict.reasons);
+    }
+    for (const std::int64_t event : verdict.stands_on) {
+      kept.stands_on.push_back(static_cast<std::uint32_t>(event));
+    }
+  } else if (test->when == pack::ProveWhen::running && !safety::running(state.safety)) {
+    return refuse("not-running", "Put water and power back for this test.");
+  }
+  return follow(state, kept, now, context);
+}
+
+Decision decide_end(const State& state, const JobEnded& body, const Stamp& now,
+                    const Context& context) {
+  if (body.outcome == Outcome::none) {
+    return refuse("no-outcome", "Say how the job ends.");
+  }
+  if (state.model < 0) {
+    return refuse("no-machine", "Choose the machine first.");
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  Reasons reasons;
+  if (in_service(body.outcome)) {
+    if (!is_closed(model, state.unit)) {
+      reasons.push_back({"not-closed", "Close the machine first."});
+    }
+    if (body.outcome == Outcome::repaired && state.swapped.empty()) {
+      reasons.push_back({"nothing-done", "Nothing was swapped. End as no fault found."});
+    }
+    const Reasons open = open_proofs(state, model.pack);
+    reasons.insert(reasons.end(), open.begin(), open.end());
+  } else if (trim(body.note).empty()) {
+    reasons.push_back({"no-reason", "Write what is missing or what is dangerous."});
+  }
+  const safety::Verdict verdict = safety::may_end(state.safety, ending_of(body.outcome),
+                                                  now.at.utc_ms, context.settings->safety);
+  reasons.insert(reasons.end(), verdict.reasons.begin(), verdict.reasons.end());
+  if (!reasons.empty()) {
+    return refuse(std::move(reasons));
+  }
+  return follow(state, body, now, context);
+}
+
+std::vector<safety::Reason> against_stage(const State& state, Stage stage, const Stamp& now,
+                                          const Context& context) {
+  Reasons out;
+  if (!state.invoice.number.empty() && stage != Stage::bill) {
+    return {{"issued", "The invoice is issued. Begin another visit."}};
+  }
+  if (static_cast<int>(stage) <= static_cast<int>(state.stage)) {
+    return out;
+  }
+  if (state.model < 0) {
+    out.push_back({"no-machine", "Choose the machine first."});
+  }
+  if (state.complaint.symptom.empty() && state.complaint.words.empty()) {
+    out.push_back({"no-complaint", "Note the complaint first."});
+  }
+  if (!out.empty() || stage == Stage::make_safe) {
+    return out;
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  if (stage == Stage::find || stage == Stage::open) {
+    out = safety::permit(state.safety, safety::Demand{}, now.at.utc_ms, context.settings->safety)
+              .reasons;
+    if (stage == Stage::open && state.targets.empty()) {
+      out.push_back({"no-part", "Choose the part to reach first."});
+    }
+  }
+  if (stage == Stage::swap && !are_reached(model, state.unit, state.targets)) {
+    out.push_back({"not-reached", "Open the machine down to the part first."});
+  }
+  if (stage == Stage::prove && !is_closed(model, state.unit)) {
+    out.push_back({"not-closed", "Close the machine first."});
+  }
+  if (stage == Stage::bill && state.outcome == Outcome::none) {
+    out.push_back({"not-ended", "Say first how the job ends."});
+  }
+  return out;
+}
+
+}  // namespace kp::job

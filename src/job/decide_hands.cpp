@@ -1,0 +1,165 @@
+// Rules for what hands do: tests, steps and swaps. All of it stands before the gate.
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/bind_safety.hpp"
+#include "job/follow.hpp"
+#include "job/rules.hpp"
+
+namespace kp::job {
+
+namespace {
+
+using Reasons = std::vector<safety::Reason>;
+
+Decision refuse(Reasons reasons) { return Decision{{}, std::move(reasons)}; }
+Decision refuse(const char* code, std::string sentence) {
+  return Decision{{}, {safety::Reason{code, std::move(sentence)}}};
+}
+
+std::vector<std::uint32_t> as_records(const std::vector<std::int64_t>& events) {
+  std::vector<std::uint32_t> out;
+  out.reserve(events.size());
+  for (const std::int64_t event : events) {
+    out.push_back(static_cast<std::uint32_t>(event));
+  }
+  return out;
+}
+
+/// The checks that the way back demands and that the confirmation does not name.
+Reasons missing_checks(const pack::Pack& pack, const StepDone& body, int index) {
+  Reasons out;
+  const bool fasten = body.deed == Deed::fasten;
+  if (!fasten && body.deed != Deed::set) {
+    return out;
+  }
+  const std::vector<int>& wanted = fasten ? pack.joints[to_size(index)].refit_checks
+                                          : pack.parts[to_size(index)].refit_checks;
+  for (const int check : wanted) {
+    const pack::RefitCheck& refit = pack.refit_checks[to_size(check)];
+    if (std::find(body.checks.begin(), body.checks.end(), refit.id) == body.checks.end()) {
+      out.push_back({"check-open", cat("Check first: ", refit.title, ".")});
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+Decision decide_test(const State& state, const TestRecorded& body, const Stamp& now,
+                     const Context& context) {
+  if (state.model < 0) {
+    return refuse("no-machine", "Choose the machine first.");
+  }
+  const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
+  const auto found = std::find_if(pack.tests.begin(), pack.tests.end(),
+                                  [&](const pack::Test& test) { return test.id == body.test; });
+  if (found == pack.tests.end()) {
+    return refuse("unknown-test", "Choose a test from the list.");
+  }
+  TestRecorded kept = body;
+  kept.unit = found->unit;
+  if (!body.looked && !body.open_loop &&
+      (!std::isfinite(body.value) || body.value < found->field_low ||
+       body.value > found->field_high)) {
+    return refuse("out-of-range", cat("Enter a reading from ", number_text(found->field_low),
+                                      " to ", number_text(found->field_high), " ", found->unit,
+                                      "."));
+  }
+  safety::Demand demand;
+  demand.contacts = contacts_of(pack.parts[to_size(found->part)].contacts);
+  if (found->probe == pack::Probe::volt_live) {
+    demand.running = true;
+    demand.hands_in = false;
+  } else if (found->probe == pack::Probe::look) {
+    demand.hands_in = false;
+    demand.contacts.clear();
+  }
+  if (demand.hands_in || demand.running) {
+    const safety::Verdict verdict =
+        safety::permit(state.safety, demand, now.at.utc_ms, context.settings->safety);
+    if (!verdict.allowed) {
+      return refuse(verdict.reasons);
+    }
+    kept.stands_on = as_records(verdict.stands_on);
+  }
+  return follow(state, kept, now, context);
+}
+
+Decision decide_targets(const State& state, const TargetsChosen& body, const Stamp& now,
+                        const Context& context) {
+  if (state.model < 0) {
+    return refuse("no-machine", "Choose the machine first.");
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  if (body.parts.empty()) {
+    return refuse("no-part", "Choose the part to reach.");
+  }
+  for (const std::string& id : body.parts) {
+    const int part = model.pack.part(id);
+    if (part < 0 || !model.pack.parts[to_size(part)].removable) {
+      return refuse("not-removable", cat("\"", id, "\" does not come out. Choose another part."));
+    }
+  }
+  return follow(state, body, now, context);
+}
+
+Decision decide_step(const State& state, const StepDone& body, const Stamp& now,
+                     const Context& context) {
+  if (state.model < 0) {
+    return refuse("no-machine", "Choose the machine first.");
+  }
+  if (body.deed == Deed::swap) {
+    return refuse("use-swap", "Record a swap with its part number.");
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  const int index = subject_index(model.pack, state.unit, body.deed, body.what);
+  if (index < 0) {
+    return refuse("no-such-step", cat("\"", body.what, "\" is not part of this machine."));
+  }
+  const safety::Verdict verdict =
+      safety::permit(state.safety, demand_of(model.pack, body.deed, index), now.at.utc_ms,
+                     context.settings->safety);
+  Reasons reasons = verdict.reasons;
+  const Reasons blocked = in_the_way(model, state.unit, body.deed, body.what);
+  reasons.insert(reasons.end(), blocked.begin(), blocked.end());
+  const Reasons checks = missing_checks(model.pack, body, index);
+  reasons.insert(reasons.end(), checks.begin(), checks.end());
+  if (!verdict.allowed || !reasons.empty()) {
+    return refuse(std::move(reasons));
+  }
+  StepDone kept = body;
+  kept.stands_on = as_records(verdict.stands_on);
+  return follow(state, kept, now, context);
+}
+
+Decision decide_swap(const State& state, const PartSwapped& body, const Stamp& now,
+                     const Context& context) {
+  if (state.model < 0) {
+    return refuse("no-machine", "Choose the machine first.");
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  const int part = model.pack.part(body.part);
+  if (part < 0) {
+    return refuse("unknown-part", "Choose a part of this machine.");
+  }
+  if (body.price_minor < 0) {
+    return refuse("out-of-range", "Enter a price of 0 or more.");
+  }
+  if (!are_reached(model, state.unit, {part})) {
+    return refuse("still-in", cat("Take the ", model.pack.parts[to_size(part)].name, " out first."));
+  }
+  const safety::Verdict verdict =
+      safety::permit(state.safety, demand_of(model.pack, Deed::swap, part), now.at.utc_ms,
+                     context.settings->safety);
+  if (!verdict.allowed) {
+    return refuse(verdict.reasons);
+  }
+  PartSwapped kept = body;
+  kept.stands_on = as_records(verdict.stands_on);
+  return follow(state, kept, now, context);
+}
+
+}  // namespace kp::job

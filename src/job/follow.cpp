@@ -1,0 +1,86 @@
+#include "job/follow.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/rules.hpp"
+
+namespace kp::job {
+
+namespace {
+
+bool all_swapped(const State& state, const pack::Pack& pack) {
+  return std::all_of(state.targets.begin(), state.targets.end(), [&](int target) {
+    return std::any_of(state.swapped.begin(), state.swapped.end(), [&](const auto& swap) {
+      return swap.body.part == pack.parts[to_size(target)].id;
+    });
+  });
+}
+
+/// Where the machine itself stands, whatever stage was entered last.
+Stage stage_of_machine(const State& state, const Model& model) {
+  if (is_closed(model, state.unit)) {
+    if (state.targets.empty()) {
+      return Stage::find;
+    }
+    return all_swapped(state, model.pack) ? Stage::prove : Stage::open;
+  }
+  if (state.targets.empty() || all_swapped(state, model.pack)) {
+    return Stage::close;
+  }
+  return are_reached(model, state.unit, state.targets) ? Stage::swap : Stage::open;
+}
+
+}  // namespace
+
+Stage next_stage(const State& state, const Stamp& now, const Context& context) {
+  if (state.model < 0 || state.outcome != Outcome::none) {
+    return state.outcome != Outcome::none ? Stage::bill : state.stage;
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  switch (state.stage) {
+    case Stage::make_safe: {
+      const bool safe =
+          safety::permit(state.safety, safety::Demand{}, now.at.utc_ms, context.settings->safety)
+              .allowed;
+      return safe ? stage_of_machine(state, model) : state.stage;
+    }
+    case Stage::open:
+    case Stage::swap:
+      return state.targets.empty() ? state.stage : stage_of_machine(state, model);
+    case Stage::close:
+      return is_closed(model, state.unit) ? Stage::prove : state.stage;
+    case Stage::find:
+    case Stage::arrive:
+    case Stage::prove:
+    case Stage::bill:
+      return state.stage;
+  }
+  return state.stage;
+}
+
+Decision follow(const State& state, Body body, const Stamp& now, const Context& context) {
+  Decision decision;
+  for (const safety::Event& event : safety_events(state, now, body, context)) {
+    const auto reasons = safety::refusals(state.safety, event, context.settings->safety);
+    decision.reasons.insert(decision.reasons.end(), reasons.begin(), reasons.end());
+  }
+  if (!decision.reasons.empty()) {
+    return decision;
+  }
+  State after = state;
+  apply(after, now, body, context);
+  const bool chosen = std::holds_alternative<TargetsChosen>(body);
+  Stage next = next_stage(after, now, context);
+  if (chosen && after.stage == Stage::find) {
+    next = Stage::open;
+  }
+  decision.events.push_back(std::move(body));
+  if (next != after.stage) {
+    decision.events.emplace_back(StageEntered{next});
+  }
+  return decision;
+}
+
+}  // namespace kp::job

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "job/decide.hpp"
+
+namespace kp::job {
+
+// The rules of decide() that need the machine, the gate or the pack, one for each body. Each takes
+// what decide() takes and answers as it does.
+
+[[nodiscard]] Decision decide_isolation(const State& state, const Isolation& body,
+                                        const Stamp& now, const Context& context);
+[[nodiscard]] Decision decide_test(const State& state, const TestRecorded& body, const Stamp& now,
+                                   const Context& context);
+[[nodiscard]] Decision decide_targets(const State& state, const TargetsChosen& body,
+                                      const Stamp& now, const Context& context);
+[[nodiscard]] Decision decide_step(const State& state, const StepDone& body, const Stamp& now,
+                                   const Context& context);
+[[nodiscard]] Decision decide_swap(const State& state, const PartSwapped& body, const Stamp& now,
+                                   const Context& context);
+[[nodiscard]] Decision decide_prove(const State& state, const ProveRecorded& body,
+                                    const Stamp& now, const Context& context);
+[[nodiscard]] Decision decide_end(const State& state, const JobEnded& body, const Stamp& now,
+                                  const Context& context);
+
+/// The stage that the machine's state calls for after these records, or the present one.
+[[nodiscard]] Stage next_stage(const State& state, const Stamp& now, const Context& context);
+
+}  // namespace kp::job
