@@ -52,8 +52,8 @@ struct ContactRule {
 [[nodiscard]] const std::vector<ContactRule>& contact_rules();
 [[nodiscard]] const ContactRule& rule_of(Contact contact);
 
-/// All needs of a step: the union over its tags; a hands-in step always needs power_dead and
-/// water_off, even with no tag at all.
+/// All needs of a step at rest: the union over its tags; a hands-in step always needs power_dead
+/// and water_off, even with no tag at all.
 [[nodiscard]] NeedSet needs_of(const std::vector<Contact>& contacts, bool hands_in);
 [[nodiscard]] EnergySet energies_of(const std::vector<Contact>& contacts);
 

@@ -30,7 +30,8 @@ struct Demand {
 };
 
 /// The gate, default-deny. A hands-in step needs power proved dead and water shut and relieved,
-/// whatever it touches; tags add their needs; proofs must be younger than the policy says and
+/// whatever it touches; tags add their needs, also to a step without hands_in; a running step
+/// needs power or water on by the release order, people clear and panels set, and never hands in; proofs must be younger than the policy says and
 /// must belong to the worker present. `now_ms` is UTC in ms; a time before the newest event is
 /// clock doubt and refuses.
 [[nodiscard]] Verdict permit(const State& state, const Demand& demand, std::int64_t now_ms,

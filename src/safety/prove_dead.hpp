@@ -38,6 +38,7 @@ struct Reading {
   std::string meter;           ///< the instrument's own id
   Moment at;
   std::int64_t event = 0;      ///< number of the event that holds it
+  friend bool operator==(const Reading&, const Reading&) = default;
 };
 
 /// checks.md 1.4: eight rows, eight verdicts; `ghost` is our stricter one, `unfinished` means that

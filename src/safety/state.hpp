@@ -20,7 +20,7 @@ enum class Ending { none, repaired, no_fault, waiting_for_parts, not_to_be_used 
 /// Why a proof no longer holds.
 enum class VoidCause {
   none, power_back, water_back, found_live, found_wet, left_alone, taken_over, paused,
-  re_energised, clock_doubt, meter_says_live, controls_answered, unit_differs, new_visit
+  re_energised, clock_doubt, meter_says_live, controls_answered, lock_off, unit_differs, new_visit
 };
 
 /// When, by whom and in which event something was shown. No event: it is not shown.
@@ -29,12 +29,14 @@ struct Stamp {
   Moment at;
   std::string person;
   [[nodiscard]] bool holds() const { return event != 0; }
+  friend bool operator==(const Stamp&, const Stamp&) = default;
 };
 
 struct Lock {
   std::string id;
   std::string owner;
   Stamp put_on;
+  friend bool operator==(const Lock&, const Lock&) = default;
 };
 
 enum class EventKind {
@@ -51,7 +53,7 @@ enum class EventKind {
   secured,           ///< note: how the unit or load is held; people
   posture_changed,   ///< note: the new posture
   helpers_here,      ///< people: how many, the worker counted
-  step_done,         ///< contacts, hands_in, people: a step was confirmed
+  step_done,         ///< contacts, hands_in, running, people: a step was confirmed
   inspected,         ///< tools out, machine whole (release step 1)
   panels_set,        ///< panels as the pack says for a run
   people_clear,      ///< hands clear, people told (release step 2)
@@ -92,6 +94,7 @@ struct Event {
   int people = 1;
   std::vector<Contact> contacts;
   bool hands_in = true;
+  bool running = false;
   bool by_supervisor = false;
   std::int64_t away_seconds = 0;
   Ending ending = Ending::none;
@@ -108,6 +111,7 @@ struct State {
 
   PowerState power = PowerState::taken_as_live;
   Means means = Means::word_of_another;
+  std::string lock;                ///< the one that holds this isolation, empty for a plug
   Stamp isolated;
   std::vector<Lock> locks;         ///< still hanging, whoever put them on
   Stamp controls_tried;
@@ -144,6 +148,8 @@ struct State {
   VoidCause lost = VoidCause::none;  ///< why the last proof was lost
   Stamp lost_at;
   Moment newest;                     ///< time of the newest event
+  std::int64_t newest_event = 0;
+  friend bool operator==(const State&, const State&) = default;
 };
 
 }  // namespace kp::safety
