@@ -72,16 +72,19 @@ struct Tool {
   int change_seconds = 0;   ///< to put the old tool down and take this one
 };
 
-/// Alternatives: one of these sets of parts must be away. Empty: nothing stands in front.
+/// Alternatives: one of these sets of parts must be away. Empty: nothing stands in front. A part
+/// is away when it was removed itself; that its assembly was removed does not count.
 using Access = std::vector<std::vector<int>>;
 
+/// A part comes away when every joint that holds it (holding_joints in pack/reach.hpp) is released,
+/// one alternative of `behind` is away and the unit is in one of `positions`.
 struct Part {
   std::string id;
   std::string name;
   std::string drawing;                ///< id of an SVG in assets/parts
   int inside = -1;                    ///< the assembly it comes away with, -1: none
   bool removable = true;              ///< tub and frame are not
-  double home_x = 0, home_y = 0;      ///< in drawing units, the assembled machine
+  double home_x = 0, home_y = 0;      ///< where the drawing's origin stands, see pack/words.hpp
   double away_x = 0, away_y = -1;     ///< unit direction in which it comes away
   double mass_kg = 0;
   int seconds = 0;                    ///< to lift it away once free
@@ -147,6 +150,8 @@ struct Symptom {
 enum class Probe { look, ohm, volt_live, other };
 
 /// A test in the Find stage. `low` and `high` bound what a good unit reads; equal: look only.
+/// It can be made when the unit is in one of `positions` (empty: any), one alternative of `behind`
+/// is away and all joints of `needs_released` are released.
 struct Test {
   std::string id;
   std::string title;                  ///< "Heater, A to B, in ohms"
@@ -157,6 +162,11 @@ struct Test {
   double low = 0, high = 0;
   double field_low = 0, field_high = 0;  ///< what the field accepts at all
   int seconds = 0;
+  std::vector<int> positions;
+  Access behind;
+  std::vector<int> needs_released;
+  std::string caution;
+  std::string source;                 ///< where the band comes from
 };
 
 enum class ProveWhen { before_power, running, after };
@@ -207,5 +217,8 @@ struct Pack {
 /// The words of an enumerator, as they stand in a pack: "stored-charge", "hose-clamp".
 [[nodiscard]] const std::vector<std::string>& contact_words();
 [[nodiscard]] const std::vector<std::string>& joint_kind_words();
+[[nodiscard]] const std::vector<std::string>& connection_words();
+[[nodiscard]] const std::vector<std::string>& probe_words();
+[[nodiscard]] const std::vector<std::string>& prove_when_words();
 
 }  // namespace kp::pack

@@ -1,0 +1,87 @@
+#include "pack/check.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "base/check.hpp"
+#include "pack/report.hpp"
+
+namespace kp::pack {
+
+const std::vector<Rule>& rules() {
+  static const std::vector<Rule> all = {
+      {"unknown-drawing", Severity::fault, "Every drawing named is there."},
+      {"first-tool", Severity::fault, "The first tool is the bare hand and costs no change."},
+      {"change-one-way", Severity::fault, "Each change of position has its way back."},
+      {"position-unreachable", Severity::fault, "Each position can be taken from the first."},
+      {"inside-cycle", Severity::fault, "No assembly is inside itself."},
+      {"part-not-freed", Severity::fault,
+       "A part that comes away has a joint, a cover, or a reason why nothing holds it."},
+      {"part-out-of-reach", Severity::fault, "A part comes away in a position that can be taken."},
+      {"joint-out-of-reach", Severity::fault,
+       "A joint can be released in a position that can be taken."},
+      {"cover-fixed", Severity::fault, "What stands in front can be removed."},
+      {"cover-cycle", Severity::fault, "No two things wait for each other."},
+      {"joint-idle", Severity::warning, "Each joint frees a part or a change of position."},
+      {"tool-idle", Severity::warning, "Each tool is used by a joint."},
+      {"refit-check-idle", Severity::warning, "Each refit check is asked for."},
+      {"live-missing", Severity::fault, "Wired parts and their plugs carry the contact live."},
+      {"wet-missing", Severity::fault, "Parts and joints at a hose clamp carry the contact wet."},
+      {"heavy-missing", Severity::fault, "A part of 15 kg or more carries the contact heavy."},
+      {"caution-missing", Severity::fault,
+       "Contacts that hurt at once (stored-charge, hot, sharp, sprung, heavy) have a caution."},
+      {"symptom-empty", Severity::fault, "Each symptom has a suspect."},
+      {"stock-missing", Severity::fault, "Each suspect part has a stock number."},
+      {"price-missing", Severity::warning, "Each stock number has a price."},
+      {"suspect-untested", Severity::warning, "Each suspect part has a test."},
+      {"test-bounds", Severity::fault, "The band of a test makes sense and its field takes it."},
+      {"test-out-of-reach", Severity::fault, "Each test can be made."},
+      {"prove-bounds", Severity::fault, "The bounds of a prove test make sense."},
+      {"prove-missing", Severity::fault, "A pack proves the repair before power and running."},
+      {"sentence-long", Severity::fault, "A sentence has at most 20 words."},
+      {"sentence-chain", Severity::fault, "A sentence gives one instruction."},
+      {"sentence-start", Severity::warning, "An instruction starts with its verb or condition."},
+      {"sentence-end", Severity::warning, "A sentence ends with a full stop."},
+  };
+  return all;
+}
+
+bool has(const std::vector<Contact>& contacts, Contact contact) {
+  return std::find(contacts.begin(), contacts.end(), contact) != contacts.end();
+}
+
+void Report::add(std::string_view code, std::string pointer, std::string what,
+                 std::string remedy) {
+  const auto rule = std::find_if(rules().begin(), rules().end(),
+                                 [code](const Rule& one) { return one.code == code; });
+  KP_CHECK(rule != rules().end());
+  const data::Place place = places_->at(pointer);
+  Finding finding;
+  finding.severity = rule->severity;
+  finding.code = std::string(code);
+  finding.pointer = std::move(pointer);
+  finding.line = place.line;
+  finding.column = place.column;
+  finding.what = std::move(what);
+  finding.remedy = std::move(remedy);
+  findings_->add(std::move(finding));
+}
+
+Findings check(const Pack& pack, const std::vector<std::string>& drawing_ids,
+               const Places& places) {
+  Findings findings;
+  Report report(places, findings);
+  const Reach reach = reach_of(pack);
+  check_drawings(pack, drawing_ids, report);
+  check_positions(pack, reach, report);
+  check_freedom(pack, reach, report);
+  check_idle(pack, report);
+  check_contacts(pack, report);
+  check_symptoms(pack, report);
+  check_tests(pack, reach, report);
+  check_sentences(pack, report);
+  findings.sort();
+  return findings;
+}
+
+}  // namespace kp::pack

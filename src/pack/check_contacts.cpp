@@ -1,0 +1,129 @@
+#include "pack/report.hpp"
+
+namespace kp::pack {
+namespace {
+
+/// From this mass on one person should not lift alone: common practice, no source.
+constexpr double kHeavyKilograms = 15;
+
+bool hurts_at_once(const std::vector<Contact>& contacts) {
+  return has(contacts, Contact::stored_charge) || has(contacts, Contact::hot) ||
+         has(contacts, Contact::sharp) || has(contacts, Contact::sprung) ||
+         has(contacts, Contact::heavy);
+}
+
+void check_caution(const std::vector<Contact>& contacts, const std::string& caution,
+                   std::string pointer, Report& report) {
+  if (hurts_at_once(contacts) && caution.empty()) {
+    report.add("caution-missing", std::move(pointer),
+               "its contacts can hurt at once and no caution says so", "Add a \"caution\".");
+  }
+}
+
+/// A joint of that kind and the parts it holds need the tag.
+void check_tag(const Pack& pack, int index, Contact contact, const char* code, const char* joined,
+               Report& report) {
+  const Joint& joint = pack.joints[to_size(index)];
+  const std::string& word = contact_words()[static_cast<std::size_t>(contact)];
+  if (!has(joint.contacts, contact)) {
+    report.add(code, at("joints", index),
+               cat("the joint ", quoted(joint.id), " is ", joined, " without the contact ",
+                   quoted(word)),
+               cat("Add ", quoted(word), " to its contacts."));
+  }
+  for (const int part_index : joint.parts) {
+    const Part& part = pack.parts[to_size(part_index)];
+    if (part.removable && !has(part.contacts, contact)) {
+      report.add(code, at("parts", part_index),
+                 cat("the part ", quoted(part.id), " is held by ", quoted(joint.id), ", ", joined,
+                     ", without the contact ", quoted(word)),
+                 cat("Add ", quoted(word), " to its contacts."));
+    }
+  }
+}
+
+}  // namespace
+
+void check_contacts(const Pack& pack, Report& report) {
+  for (std::size_t i = 0; i < pack.changes.size(); ++i) {
+    const PositionChange& change = pack.changes[i];
+    check_caution(change.contacts, change.caution, at("changes", to_int(i)), report);
+  }
+  for (std::size_t i = 0; i < pack.parts.size(); ++i) {
+    const Part& part = pack.parts[i];
+    check_caution(part.contacts, part.caution, at("parts", to_int(i)), report);
+    if (part.removable && part.mass_kg >= kHeavyKilograms &&
+        !has(part.contacts, Contact::heavy)) {
+      report.add("heavy-missing", at("parts", to_int(i)),
+                 cat("the part ", quoted(part.id), " weighs ", number_text(part.mass_kg),
+                     " kg without the contact \"heavy\""),
+                 "Add \"heavy\" to its contacts.");
+    }
+  }
+  for (std::size_t i = 0; i < pack.joints.size(); ++i) {
+    const Joint& joint = pack.joints[i];
+    check_caution(joint.contacts, joint.caution, at("joints", to_int(i)), report);
+    if (joint.kind == JointKind::plug || joint.kind == JointKind::spade) {
+      check_tag(pack, to_int(i), Contact::live, "live-missing", "an electrical connection",
+                report);
+    }
+    if (joint.kind == JointKind::hose_clamp) {
+      check_tag(pack, to_int(i), Contact::wet, "wet-missing", "a hose clamp", report);
+    }
+  }
+}
+
+void check_idle(const Pack& pack, Report& report) {
+  std::vector<bool> freeing(pack.joints.size());
+  for (std::size_t i = 0; i < pack.parts.size(); ++i) {
+    if (pack.parts[i].removable) {
+      for (const int joint : holding_joints(pack, to_int(i))) {
+        freeing[to_size(joint)] = true;
+      }
+    }
+  }
+  for (const PositionChange& change : pack.changes) {
+    for (const int joint : change.needs_released) {
+      freeing[to_size(joint)] = true;
+    }
+  }
+  for (const Test& test : pack.tests) {
+    for (const int joint : test.needs_released) {
+      freeing[to_size(joint)] = true;
+    }
+  }
+  std::vector<bool> tools(pack.tools.size());
+  std::vector<bool> checks(pack.refit_checks.size());
+  for (std::size_t i = 0; i < pack.joints.size(); ++i) {
+    const Joint& joint = pack.joints[i];
+    tools[to_size(joint.tool)] = true;
+    for (const int check : joint.refit_checks) {
+      checks[to_size(check)] = true;
+    }
+    if (!freeing[i]) {
+      report.add("joint-idle", at("joints", to_int(i)),
+                 cat("the joint ", quoted(joint.id), " frees nothing"),
+                 "Name a part that comes away, or the change of position that needs it.");
+    }
+  }
+  for (const Part& part : pack.parts) {
+    for (const int check : part.refit_checks) {
+      checks[to_size(check)] = true;
+    }
+  }
+  for (std::size_t i = 1; i < tools.size(); ++i) {
+    if (!tools[i]) {
+      report.add("tool-idle", at("tools", to_int(i)),
+                 cat("no joint uses the tool ", quoted(pack.tools[i].id)), "Remove it or use it.");
+    }
+  }
+  for (std::size_t i = 0; i < checks.size(); ++i) {
+    if (!checks[i]) {
+      report.add("refit-check-idle", at("refit_checks", to_int(i)),
+                 cat("nothing asks for the refit check ", quoted(pack.refit_checks[i].id)),
+                 "Name it in the \"refit_checks\" of a part or joint, or remove it.");
+    }
+  }
+}
+
+}  // namespace kp::pack

@@ -1,0 +1,115 @@
+#include "pack/reach.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+
+namespace kp::pack {
+namespace {
+
+bool all_set(const std::vector<int>& indices, const std::vector<bool>& set) {
+  return std::all_of(indices.begin(), indices.end(),
+                     [&set](int index) { return set[to_size(index)]; });
+}
+
+bool spread_positions(const Pack& pack, Reach& reach) {
+  bool grew = false;
+  for (const PositionChange& change : pack.changes) {
+    const std::size_t to = to_size(change.to);
+    if (reach.positions[to_size(change.from)] && !reach.positions[to] &&
+        all_set(change.needs_released, reach.joints)) {
+      reach.positions[to] = true;
+      grew = true;
+    }
+  }
+  return grew;
+}
+
+bool spread_joints(const Pack& pack, Reach& reach) {
+  bool grew = false;
+  for (std::size_t i = 0; i < pack.joints.size(); ++i) {
+    const Joint& joint = pack.joints[i];
+    if (!reach.joints[i] && any_reached(joint.positions, reach) &&
+        is_open(joint.behind, reach.parts)) {
+      reach.joints[i] = true;
+      grew = true;
+    }
+  }
+  return grew;
+}
+
+bool spread_parts(const Pack& pack, const std::vector<std::vector<int>>& holding, Reach& reach) {
+  bool grew = false;
+  for (std::size_t i = 0; i < pack.parts.size(); ++i) {
+    const Part& part = pack.parts[i];
+    if (!reach.parts[i] && part.removable && any_reached(part.positions, reach) &&
+        is_open(part.behind, reach.parts) && all_set(holding[i], reach.joints)) {
+      reach.parts[i] = true;
+      grew = true;
+    }
+  }
+  return grew;
+}
+
+}  // namespace
+
+bool is_within(const Pack& pack, int part, int assembly) {
+  // At most one step a part: an assembly that holds itself must not keep us here.
+  for (std::size_t steps = 0; part >= 0 && steps <= pack.parts.size(); ++steps) {
+    if (part == assembly) {
+      return true;
+    }
+    part = pack.parts[to_size(part)].inside;
+  }
+  return false;
+}
+
+std::vector<int> holding_joints(const Pack& pack, int part) {
+  std::vector<int> out;
+  for (std::size_t i = 0; i < pack.joints.size(); ++i) {
+    const std::vector<int>& held = pack.joints[i].parts;
+    const bool named = std::find(held.begin(), held.end(), part) != held.end();
+    const auto within = [&pack, part](int other) { return is_within(pack, other, part); };
+    const bool crosses = std::any_of(held.begin(), held.end(), within) &&
+                         !std::all_of(held.begin(), held.end(), within);
+    if (named || crosses) {
+      out.push_back(to_int(i));
+    }
+  }
+  return out;
+}
+
+bool is_open(const Access& behind, const std::vector<bool>& away) {
+  return behind.empty() ||
+         std::any_of(behind.begin(), behind.end(),
+                     [&away](const std::vector<int>& way) { return all_set(way, away); });
+}
+
+bool any_reached(const std::vector<int>& positions, const Reach& reach) {
+  return positions.empty() || std::any_of(positions.begin(), positions.end(), [&reach](int at) {
+           return reach.positions[to_size(at)];
+         });
+}
+
+Reach reach_of(const Pack& pack) {
+  Reach reach;
+  reach.positions.resize(pack.positions.size());
+  reach.joints.resize(pack.joints.size());
+  reach.parts.resize(pack.parts.size());
+  if (!reach.positions.empty()) {
+    reach.positions[0] = true;
+  }
+  std::vector<std::vector<int>> holding;
+  for (std::size_t i = 0; i < pack.parts.size(); ++i) {
+    holding.push_back(holding_joints(pack, to_int(i)));
+  }
+  bool grew = true;
+  while (grew) {
+    grew = spread_positions(pack, reach);
+    grew = spread_joints(pack, reach) || grew;
+    grew = spread_parts(pack, holding, reach) || grew;
+  }
+  return reach;
+}
+
+}  // namespace kp::pack

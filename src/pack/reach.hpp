@@ -1,0 +1,35 @@
+#pragma once
+
+#include <vector>
+
+#include "pack/model.hpp"
+
+namespace kp::pack {
+
+/// The joints that must be released before a part comes away, ascending: those that name the part
+/// itself, and those that tie a part of the assembly to something outside it. What holds the
+/// assembly together inside stays. (A motor in a pump module comes away with the module; its plug
+/// to the harness holds the module, its screws to the sump do not.)
+[[nodiscard]] std::vector<int> holding_joints(const Pack& pack, int part);
+
+/// True when the part is the assembly itself or anywhere inside it.
+[[nodiscard]] bool is_within(const Pack& pack, int part, int assembly);
+
+/// True when nothing stands in front, or every part of one alternative is away.
+[[nodiscard]] bool is_open(const Access& behind, const std::vector<bool>& away);
+
+/// What can ever be done to the unit as it is found, all moves allowed in any order.
+struct Reach {
+  std::vector<bool> positions;  ///< taken at some time
+  std::vector<bool> joints;     ///< released at some time
+  std::vector<bool> parts;      ///< removed at some time
+};
+
+/// The greatest reach from the first position. Exact where each change of position has its way
+/// back (pack::check reports the others): what was released and removed never stands in the way.
+[[nodiscard]] Reach reach_of(const Pack& pack);
+
+/// True when the list is empty (any position will do) or names a position that was reached.
+[[nodiscard]] bool any_reached(const std::vector<int>& positions, const Reach& reach);
+
+}  // namespace kp::pack

@@ -1,0 +1,79 @@
+#include "pack/words.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "pack/model.hpp"
+
+namespace kp::pack {
+namespace {
+
+template <class Thing>
+int index_of(const std::vector<Thing>& things, std::string_view id) {
+  const auto at = std::find_if(things.begin(), things.end(),
+                               [id](const Thing& thing) { return thing.id == id; });
+  return at == things.end() ? -1 : static_cast<int>(at - things.begin());
+}
+
+}  // namespace
+
+// Each list stands in the order of its enumeration: the place of a word is its value.
+
+const std::vector<std::string>& contact_words() {
+  static const std::vector<std::string> words = {"live", "stored-charge", "wet",   "hot",
+                                                 "sharp", "sprung",       "heavy", "fragile"};
+  return words;
+}
+
+const std::vector<std::string>& joint_kind_words() {
+  static const std::vector<std::string> words = {
+      "screw", "nut",          "clip",   "hose-clamp", "plug", "spade",
+      "snap",  "quarter-turn", "spring", "slide",      "knob", "tape"};
+  return words;
+}
+
+const std::vector<std::string>& connection_words() {
+  static const std::vector<std::string> words = {"cord", "fixed"};
+  return words;
+}
+
+const std::vector<std::string>& probe_words() {
+  static const std::vector<std::string> words = {"look", "ohm", "volt-live", "other"};
+  return words;
+}
+
+const std::vector<std::string>& prove_when_words() {
+  static const std::vector<std::string> words = {"before-power", "running", "after"};
+  return words;
+}
+
+const std::vector<AwayWord>& away_directions() {
+  static const std::vector<AwayWord> words = {{"up", 0, -1},  {"down", 0, 1},
+                                              {"left", -1, 0}, {"right", 1, 0},
+                                              {"forward", -1, 0}, {"back", 1, 0}};
+  return words;
+}
+
+const std::vector<std::string>& away_words() {
+  static const std::vector<std::string> words = {"up", "down", "left", "right", "forward", "back"};
+  return words;
+}
+
+std::string quoted_list(const std::vector<std::string>& words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) {
+      out += i + 1 == words.size() ? " and " : ", ";
+    }
+    out += cat("\"", words[i], "\"");
+  }
+  return out;
+}
+
+int Pack::part(std::string_view part_id) const { return index_of(parts, part_id); }
+int Pack::joint(std::string_view joint_id) const { return index_of(joints, joint_id); }
+int Pack::position(std::string_view position_id) const { return index_of(positions, position_id); }
+int Pack::tool(std::string_view tool_id) const { return index_of(tools, tool_id); }
+int Pack::symptom(std::string_view symptom_id) const { return index_of(symptoms, symptom_id); }
+
+}  // namespace kp::pack
