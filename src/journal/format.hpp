@@ -1,0 +1,52 @@
+#pragma once
+// journal: what happened on a job, as lines of text that hold each other by their sums.
+// It knows the frame of an event and nothing of what events mean. FORMAT.md is the specification.
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+#include "base/time.hpp"
+#include "data/value.hpp"
+
+namespace kp::journal {
+
+/// The number that line 1 carries in its data; readers refuse to continue a larger one.
+inline constexpr int kFormat = 1;
+
+/// What line 1 carries in place of a sum: 64 zeros.
+inline constexpr std::string_view kNoPrev =
+    "0000000000000000000000000000000000000000000000000000000000000000";
+
+/// One event in its frame.
+struct Entry {
+  std::uint32_t seq = 0;       ///< from 1
+  Moment at;
+  std::int64_t mono_ms = 0;    ///< of the steady clock, within one life
+  std::string life;            ///< 16 lower-case hexadecimal digits
+  std::string by;
+  std::string kind;
+  data::Value payload = data::Value::object();
+  std::string prev{kNoPrev};   ///< line_hash of the line before
+};
+
+/// What could be read of a journal. `entries` are good and in order, in every case.
+struct Loaded {
+  std::vector<Entry> entries;
+  std::string tip_hash{kNoPrev};  ///< line_hash of the last entry's line: the next one's `prev`
+  /// Why reading stopped before the end. Then the journal must not be continued. Codes:
+  /// `bad-line`, `wrong-number`, `wrong-chain`, `no-format`, `newer-format` (entries are what
+  /// could be understood of it).
+  std::optional<Error> damage;
+  int damage_line = 0;            ///< the first line not believed, from 1; 0 without damage
+  bool torn_tail = false;         ///< an unfinished last line was cut
+  std::int64_t good_bytes = 0;    ///< the length of the entries' lines, each with its line feed
+};
+
+/// SHA-256 of a line without its line feed, in hexadecimal.
+[[nodiscard]] std::string line_hash(std::string_view line);
+
+}  // namespace kp::journal

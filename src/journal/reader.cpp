@@ -1,0 +1,174 @@
+#include "journal/reader.hpp"
+
+#include <utility>
+
+#include "base/findings.hpp"
+#include "base/text.hpp"
+#include "data/reader.hpp"
+#include "journal/words.hpp"
+#include "journal/writer.hpp"
+
+namespace kp::journal {
+namespace {
+
+constexpr std::int64_t kMostSeq = 4294967295;
+constexpr std::int64_t kMostMs = 9007199254740992;  // 2^53
+
+constexpr const char* kKeepCopy = "Keep a copy of the file. Continue the work in a new job.";
+
+std::string line_place(int line) { return cat("line ", line); }
+
+/// The frame of a line. What the members mean together (number, chain, format) comes later.
+Result<Entry> frame(std::string_view line, bool newer) {
+  auto value = data::parse(line);
+  if (!value) {
+    return fail("bad-line", cat("this is no JSON: ", value.error().what, " in ",
+                                value.error().where));
+  }
+  Findings findings;
+  data::Reader reader(*value, findings);
+  Entry entry;
+  entry.seq = static_cast<std::uint32_t>(reader.integer("n", 1, kMostSeq));
+  const std::string at = reader.text("at");
+  entry.at.offset_min = static_cast<int>(reader.integer("off", -kMostOffset, kMostOffset));
+  entry.mono_ms = reader.integer("mono", -kMostMs, kMostMs);
+  entry.life = reader.text("life");
+  entry.by = reader.text("by");
+  entry.kind = reader.text("kind");
+  const bool has_data = reader.object("data").has_value();
+  entry.prev = reader.text("prev");
+  if (!newer) {
+    reader.done();
+  }
+  if (findings.faults() > 0) {
+    return fail("bad-line", findings.all().front().what);
+  }
+  const auto moment = parse_rfc3339(at);
+  if (!moment) {
+    return fail("bad-line", cat("\"at\" is no time: ", moment.error().what));
+  }
+  entry.at.utc_ms = moment->utc_ms;
+  if (!is_hex(entry.life, kLifeDigits)) {
+    return fail("bad-line", "\"life\" is not 16 hexadecimal digits");
+  }
+  if (!is_hex(entry.prev, kHashDigits)) {
+    return fail("bad-line", "\"prev\" is not 64 hexadecimal digits");
+  }
+  if (entry.kind.empty()) {
+    return fail("bad-line", "\"kind\" is empty");
+  }
+  for (data::Value::Member& member : value->members) {
+    if (has_data && member.first == "data") {
+      entry.payload = std::move(member.second);
+    }
+  }
+  return entry;
+}
+
+class Chain {
+ public:
+  /// Takes the next line, or remembers why it cannot be.
+  bool take(std::string_view line) {
+    const int number = to_int(loaded_.entries.size()) + 1;
+    auto entry = frame(line, newer_);
+    if (!entry) {
+      return stop(number, entry.error().code, entry.error().what);
+    }
+    if (number == 1 && !know_format(*entry)) {
+      return false;
+    }
+    if (std::int64_t{entry->seq} != number) {
+      return stop(number, "wrong-number",
+                  cat("the line says that it is number ", std::int64_t{entry->seq}));
+    }
+    if (entry->prev != loaded_.tip_hash) {
+      return break_chain(number);
+    }
+    if (!newer_ && write_line(*entry) != line) {
+      return stop(number, "bad-line", "the line is not in the form in which it was written");
+    }
+    loaded_.tip_hash = line_hash(line);
+    last_bytes_ = static_cast<std::int64_t>(line.size()) + 1;
+    loaded_.good_bytes += last_bytes_;
+    loaded_.entries.push_back(std::move(*entry));
+    return true;
+  }
+
+  [[nodiscard]] Loaded& loaded() { return loaded_; }
+
+ private:
+  bool know_format(const Entry& first) {
+    const data::Value* format = first.payload.find(kFormatName);
+    const auto number = format == nullptr ? std::nullopt : parse_integer(format->text);
+    if (!number || format->kind != data::Kind::number || *number < 1) {
+      return stop(1, "no-format", "the first line does not say which format it has");
+    }
+    if (*number > kFormat) {
+      // What a newer program wrote is shown as far as it goes and never continued.
+      newer_ = true;
+      stop(1, "newer-format",
+           cat("the journal has format ", *number, ", and this program knows ", kFormat),
+           "Open it with the newer program.");
+    }
+    return true;
+  }
+
+  /// A line that does not carry the sum of the one before: either may have been changed, so
+  /// neither is believed.
+  bool break_chain(int number) {
+    if (number == 1) {
+      return stop(1, "wrong-chain", "the first line says that lines stood before it");
+    }
+    stop(number - 1, "wrong-chain",
+         cat("line ", number, " does not carry the sum of this line; one of the two was changed"));
+    loaded_.tip_hash = loaded_.entries.back().prev;
+    loaded_.entries.pop_back();
+    loaded_.good_bytes -= last_bytes_;
+    return false;
+  }
+
+  bool stop(int line, std::string code, std::string what, std::string remedy = kKeepCopy) {
+    // The first reason stands: a newer format explains what else is strange.
+    if (!loaded_.damage) {
+      loaded_.damage = Error{std::move(code), std::move(what), line_place(line), std::move(remedy)};
+      loaded_.damage_line = line;
+    }
+    return false;
+  }
+
+  Loaded loaded_;
+  std::int64_t last_bytes_ = 0;
+  bool newer_ = false;
+};
+
+}  // namespace
+
+Loaded read(std::string_view text) {
+  Chain chain;
+  while (!text.empty()) {
+    const std::size_t end = text.find('\n');
+    const std::string_view line = text.substr(0, end);
+    const bool last = end == std::string_view::npos || end + 1 == text.size();
+    if (end == std::string_view::npos || (last && !data::parse(line))) {
+      chain.loaded().torn_tail = true;
+      break;
+    }
+    if (!chain.take(line)) {
+      break;
+    }
+    text.remove_prefix(end + 1);
+  }
+  return std::move(chain.loaded());
+}
+
+Loaded read_lines(const std::vector<std::string>& lines) {
+  Chain chain;
+  for (const std::string& line : lines) {
+    if (!chain.take(line)) {
+      break;
+    }
+  }
+  return std::move(chain.loaded());
+}
+
+}  // namespace kp::journal

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "journal/format.hpp"
+
+namespace kp::journal {
+
+/// Reads a file. A torn tail is cut and told; damage inside stops the reading there, and the
+/// entries before it are kept. Never fails as a whole: an empty text is an empty journal.
+[[nodiscard]] Loaded read(std::string_view text);
+
+/// Reads the lines of a store, each without its line feed. A store writes a line whole or not at
+/// all, so there is no torn tail here, and a broken last line is damage like any other.
+[[nodiscard]] Loaded read_lines(const std::vector<std::string>& lines);
+
+}  // namespace kp::journal
