@@ -205,7 +205,7 @@ class Builder {
     if (open.value.kind == Kind::array) {
       open.value.items.push_back(std::move(value));
     } else {
-      open.value.members.emplace_back(std::move(open.name), std::move(value));
+      open.value.members.push_back(Value::Member{std::move(open.name), std::move(value)});
       open.name.clear();
     }
     return true;

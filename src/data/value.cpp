@@ -24,6 +24,8 @@ Value Value::of(std::string_view text) {
   return value;
 }
 
+Value Value::of(const char* text) { return of(std::string_view(text)); }
+
 Value Value::of(bool value) {
   Value out;
   out.kind = Kind::boolean;
@@ -38,6 +40,10 @@ Value Value::of(std::int64_t value) {
   out.text = integer_text(value);
   return out;
 }
+
+Value Value::of(int value) { return of(static_cast<std::int64_t>(value)); }
+
+Value Value::of(std::uint32_t value) { return of(static_cast<std::int64_t>(value)); }
 
 Value Value::of(double value) {
   Value out;
@@ -69,7 +75,7 @@ Value& Value::set(std::string name, Value value) {
       return *this;
     }
   }
-  members.emplace_back(std::move(name), std::move(value));
+  members.push_back(Member{std::move(name), std::move(value)});
   return *this;
 }
 

@@ -5,7 +5,6 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 #include "base/result.hpp"
@@ -23,7 +22,7 @@ enum class Kind { null, boolean, number, string, array, object };
 /// A JSON value that remembers where it stood. Objects keep the order of their members; a member
 /// that occurs twice is a fault of parse().
 struct Value {
-  using Member = std::pair<std::string, Value>;
+  struct Member;  ///< `first` is the name, `second` the value
 
   Kind kind = Kind::null;
   Place place;
@@ -37,11 +36,11 @@ struct Value {
   [[nodiscard]] const Value* find(std::string_view name) const;
 
   static Value of(std::string_view text);
-  static Value of(const char* text) { return of(std::string_view(text)); }
+  static Value of(const char* text);
   static Value of(bool value);
   static Value of(std::int64_t value);
-  static Value of(int value) { return of(static_cast<std::int64_t>(value)); }
-  static Value of(std::uint32_t value) { return of(static_cast<std::int64_t>(value)); }
+  static Value of(int value);
+  static Value of(std::uint32_t value);
   /// What is not finite becomes null: JSON has no word for it.
   static Value of(double value);
   static Value array();
@@ -49,6 +48,12 @@ struct Value {
   /// Adds or replaces a member, adds an item; both return *this for chains.
   Value& set(std::string name, Value value);
   Value& push(Value value);
+};
+
+/// Its own type and not a std::pair, which needs Value whole before it can be named.
+struct Value::Member {
+  std::string first;
+  Value second;
 };
 
 /// Equal but for places; the order of members counts, numbers are compared as they are printed.
