@@ -1,0 +1,168 @@
+#pragma once
+// The widgets. Each takes its place in the column of `ui`, paints itself, registers itself and
+// returns what the person did. Descriptions are structs with zero defaults. A text that is empty
+// leaves its part out. Texts are borrowed for the call.
+
+#include <initializer_list>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "ui/ui.hpp"
+
+namespace kp::ui {
+
+// ---------------------------------------------------------------- words (kit_text.cpp)
+
+/// Wrapped text; `level` > 0 makes it a heading. Returns the box it took.
+Box words(Ui& ui, Type type, Color color, std::string_view text, Role role = Role::text,
+          int level = 0);
+Box heading(Ui& ui, std::string_view text, Type type = type::kTitle, int level = 2);
+/// The one thing to do now: 23 px bold (27 on the shop PC), heading level 1, spoken when it changes.
+Box sentence(Ui& ui, std::string_view text);
+/// The line of how under the sentence.
+Box how(Ui& ui, std::string_view text);
+/// A warning triangle and its words; announced urgently when it appears.
+void caution(Ui& ui, std::string_view text);
+/// A small title and its text, under a hairline: the shop PC's reasons.
+void reason(Ui& ui, std::string_view title, std::string_view text);
+void hairline(Ui& ui);
+
+enum class NoticeKind { info, good, warn, danger };
+/// A band across the column: what is not saved, not proved, not reachable. Danger is announced
+/// urgently. With an `action` it ends in a button; true when that was pressed.
+bool notice(Ui& ui, NoticeKind kind, std::string_view text, std::string_view action = {});
+
+// ---------------------------------------------------------------- presses (kit_button.cpp)
+
+struct Button {
+  std::string_view label{};
+  std::string_view hint{};      ///< a small second line
+  std::string_view key{};       ///< identity, where the label may change
+  enum class Look { primary, outline, quiet } look = Look::primary;
+  bool enabled = true;
+  bool busy = false;
+  bool mono = false;
+  float height = metric::kButton;
+};
+bool button(Ui& ui, const Button& spec);
+
+struct Hold {
+  std::string_view label{};     ///< "Hold: springs unhooked"
+  std::string_view key{};       ///< the step and its revision: a press never passes to another step
+  std::string_view hint{};      ///< empty: "slide off to cancel", or how to hold it here
+  std::string_view done{};      ///< what the second step asks for; empty: from the label
+  bool enabled = true;
+  bool busy = false;          ///< confirmed, not yet durable
+  std::string_view why_not{};   ///< shown and spoken while not enabled
+};
+/// Press and hold for 0.8 s; sliding off cancels. Enter, a short Space, an assistive click (and a
+/// tap, where the person wants it so) offer a second button at another place instead. True once
+/// when confirmed.
+bool hold(Ui& ui, const Hold& spec);
+
+/// The words of way out along the foot. Index of the one pressed, or -1.
+int ways_out(Ui& ui, std::initializer_list<std::string_view> labels);
+int ways_out(Ui& ui, const std::vector<std::string_view>& labels);
+
+bool checkbox(Ui& ui, std::string_view label, bool& value, std::string_view key = {});
+/// One of few, as large rows with a round mark. True when the choice changed.
+bool choose(Ui& ui, std::string_view name, const std::vector<std::string_view>& labels, int& chosen);
+
+// ---------------------------------------------------------------- lists (kit_list.cpp)
+
+/// A named list around rows, for readers.
+void list(Ui& ui, std::string_view name, FunctionRef<void()> rows);
+
+enum class Mark { none, done, current, open, number, target, refused };
+struct Row {
+  std::string_view label{};
+  std::string_view under{};     ///< a small second line
+  std::string_view figure{};    ///< right, mono
+  std::string_view side{};      ///< right, small words
+  std::string_view key{};
+  Mark mark = Mark::none;
+  int number = 0;             ///< shown in the circle (Mark::number, and current when > 0)
+  bool current = false;       ///< the one that is due: framed and kept in view
+  bool faint = false;
+  bool pressable = false;
+  bool line_below = false;
+  bool strong = false;
+  bool dense = false;         ///< the plan's rows on the shop PC, 38 px
+};
+/// True when a pressable row was pressed.
+bool row(Ui& ui, const Row& spec);
+
+struct Card {
+  std::string_view title{};
+  std::string_view under{};
+  std::string_view key{};
+  bool chosen = false;
+  float height = 112;
+  FunctionRef<void(Ui&, Box)> drawing{};   ///< fills the given box at the left
+};
+bool card(Ui& ui, const Card& spec);
+
+/// A suspect with its weight in [0, 1] as a bar behind it. True when pressed.
+bool weight_bar(Ui& ui, std::string_view label, double share, std::string_view figure,
+                bool pressable = false);
+
+struct Segment {
+  enum class Kind { travel, labour, waiting } kind = Kind::labour;
+  double share = 0;
+};
+/// The job's time as segments, with up to three words under it.
+void time_bar(Ui& ui, const std::vector<Segment>& segments, std::string_view left,
+              std::string_view middle, std::string_view right, std::string_view spoken);
+
+/// Where a good reading lies between `left` and `right`: two shares in [0, 1].
+void band(Ui& ui, double from, double to, std::string_view left, std::string_view middle,
+          std::string_view right);
+
+/// A line of two columns: an outcome and what it leaves.
+void outcome(Ui& ui, std::string_view label, std::string_view leaves);
+
+// ---------------------------------------------------------------- entering (kit_entry.cpp)
+
+/// What a reading may be. Bounds are in the unit shown.
+struct ReadingSpec {
+  std::string_view label{};
+  std::string_view unit{};
+  double low = 0;
+  double high = 0;
+  bool over = false;        ///< the meter may show OL
+  std::string_view key{};
+};
+struct Reading {
+  enum class Kind { empty, number, over, refused } kind = Kind::empty;
+  double value = 0;
+  std::string refusal;      ///< "Enter 0 to 300 V." when refused
+  [[nodiscard]] bool usable() const { return kind == Kind::number || kind == Kind::over; }
+};
+[[nodiscard]] Reading read_entry(const ReadingSpec& spec, std::string_view text);
+
+/// The field, its refusal beneath, and the keypad under it; typed digits work too. `text` is the
+/// screen's own. `room` is the height that the keypad may take (0: as large as drawn).
+Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text, float room = 0);
+
+struct Field {
+  std::string_view label{};
+  std::string_view hint{};          ///< shown while empty
+  std::string_view key{};
+  bool mono = false;
+  bool many_lines = false;
+  int most = 400;                 ///< bytes
+};
+/// Free text. Where the platform has its own fields (the web), the mirror lays one over this
+/// place; elsewhere ImGui's editor works inside our frame. True when the text changed.
+bool field(Ui& ui, const Field& spec, std::string& text);
+
+/// A scrubber in [0, 1]. True while it is moved.
+bool slider(Ui& ui, std::string_view name, float& value, std::string_view spoken = {},
+            int steps = 20);
+
+/// Strokes in a box of 358 × 92, in its own px; an empty Vec{-1,-1} ends a stroke.
+bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes);
+
+}  // namespace kp::ui

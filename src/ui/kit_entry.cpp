@@ -1,0 +1,353 @@
+#include <cmath>
+
+#include <imgui.h>
+#include <imgui_internal.h>
+
+#include "base/text.hpp"
+#include "ui/kit.hpp"
+#include "ui/symbols.hpp"
+
+namespace kp::ui {
+
+// ---------------------------------------------------------------- readings
+
+Reading read_entry(const ReadingSpec& spec, std::string_view text) {
+  Reading out;
+  const std::string_view entry = trim(text);
+  if (entry.empty()) return out;
+  const std::string unit = spec.unit.empty() ? std::string() : cat(" ", spec.unit);
+  const std::string range =
+      cat("Enter ", number_text(spec.low), " to ", number_text(spec.high), unit, ".");
+  if (entry == "OL") {
+    if (spec.over) {
+      out.kind = Reading::Kind::over;
+    } else {
+      out.kind = Reading::Kind::refused;
+      out.refusal = range;
+    }
+    return out;
+  }
+  std::string plain(entry);
+  for (char& c : plain) {
+    if (c == ',') c = '.';
+  }
+  if (plain.back() == '.') plain.pop_back();
+  if (!plain.empty() && plain.front() == '.') plain.insert(0, "0");
+  const std::optional<double> value = parse_number(plain);
+  if (!value || !std::isfinite(*value) || *value < spec.low || *value > spec.high) {
+    out.kind = Reading::Kind::refused;
+    out.refusal = range;
+    return out;
+  }
+  out.kind = Reading::Kind::number;
+  out.value = *value;
+  return out;
+}
+
+namespace {
+
+constexpr std::size_t kMostDigits = 8;
+
+void type_into(std::string& text, std::string_view key, const ReadingSpec& spec) {
+  if (key == "OL") {
+    text = spec.over ? "OL" : text;
+    return;
+  }
+  if (key == "<") {
+    if (text == "OL") {
+      text.clear();
+    } else if (!text.empty()) {
+      text.pop_back();
+    }
+    return;
+  }
+  if (text == "OL") text.clear();
+  if (text.size() >= kMostDigits) return;
+  if (key == "." && text.find('.') != std::string::npos) return;
+  if (key == "-" && !text.empty()) return;
+  if (key == "." && text.empty()) text = "0";
+  if (text == "0" && key != ".") text.clear();
+  text += key;
+}
+
+void take_typed(Ui& ui, const ReadingSpec& spec, std::string& text) {
+  for (const char c : ui.in().text) {
+    const char key[2] = {c == ',' ? '.' : c, '\0'};
+    if ((c >= '0' && c <= '9') || c == '.' || c == ',') type_into(text, key, spec);
+    if (c == '-' && spec.low < 0) type_into(text, key, spec);
+    if ((c == 'o' || c == 'O') && spec.over) text = "OL";
+  }
+  for (const KeyPress& key : ui.in().keys) {
+    if (key.down && key.key == Key::backspace) type_into(text, "<", spec);
+  }
+}
+
+bool pad_key(Ui& ui, Box box, std::string_view label, std::string_view spoken) {
+  const Palette& c = ui.colors();
+  Semantic item;
+  item.role = Role::button;
+  item.id = ui.make_id(Role::button, spoken);
+  item.name = std::string(spoken);
+  item.box = box;
+  const Felt felt = ui.feel(std::move(item));
+  ui.fill(box, felt.held ? c.touch_tint : c.paper, 8);
+  ui.stroke(box, felt.held ? c.touch : c.hairline, 1, 8);
+  if (label == "<") {
+    draw_delete_key(ui, box.centre(), 22, c.ink);
+  } else {
+    const Type type{Face::mono, 24};
+    ui.text(type, box.centre().x, box.centre().y + ui.fonts.ascent(type) / 2, c.ink, label, 0.5F);
+  }
+  if (felt.focused) draw_focus(ui, box, 8);
+  return felt.fired();
+}
+
+struct PadKey {
+  std::string_view label;
+  std::string_view spoken;
+};
+
+void keypad(Ui& ui, const ReadingSpec& spec, std::string& text, float room) {
+  const bool signs = spec.low < 0;
+  std::vector<PadKey> keys{{"7", "7"}, {"8", "8"}, {"9", "9"}, {"4", "4"}, {"5", "5"}, {"6", "6"},
+                           {"1", "1"}, {"2", "2"}, {"3", "3"}, {"0", "0"}, {".", "point"},
+                           {"<", "delete"}};
+  if (signs) keys.insert(keys.begin() + 9, PadKey{"-", "minus"});
+  if (spec.over) keys.push_back(PadKey{"OL", "OL"});
+  const float wide_keys = std::floor(static_cast<float>(keys.size() + 1) / 2);
+  const bool flat = room > 0 && room < 4 * 44 + 24 && ui.width() / wide_keys > 52;
+  const int across = flat ? static_cast<int>(wide_keys) : spec.over || signs ? 4 : 3;
+  // Four columns: the digits keep their block of three, the fourth holds what is not a digit.
+  if (!flat && across == 4) {
+    keys = {{"7", "7"}, {"8", "8"}, {"9", "9"}, {"<", "delete"}, {"4", "4"}, {"5", "5"},
+            {"6", "6"}, {signs ? "-" : "", signs ? "minus" : ""}, {"1", "1"}, {"2", "2"},
+            {"3", "3"}, {"", ""}, {"", ""}, {"0", "0"}, {".", "point"},
+            {spec.over ? "OL" : "", spec.over ? "OL" : ""}};
+  }
+  const int rows = (to_int(keys.size()) + across - 1) / across;
+  float height = 54;
+  if (room > 0) {
+    height = std::clamp((room - 8 * static_cast<float>(rows - 1)) / static_cast<float>(rows), 44.0F,
+                        54.0F);
+  }
+  const float width = (ui.width() - 8 * static_cast<float>(across - 1)) / static_cast<float>(across);
+  const Box all = ui.take((height + 8) * static_cast<float>(rows) - 8);
+  const Scope scope(ui, "keypad");
+  for (int i = 0; i < to_int(keys.size()); ++i) {
+    const PadKey& key = keys[to_size(i)];
+    if (key.label.empty()) continue;
+    const Box box{all.x + (width + 8) * static_cast<float>(i % across),
+                  all.y + (height + 8) * static_cast<float>(i / across), width, height};
+    if (pad_key(ui, box, key.label, key.spoken)) type_into(text, key.label, spec);
+  }
+}
+
+}  // namespace
+
+Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text, float room) {
+  const Palette& c = ui.colors();
+  const float top = ui.y();
+  const Id id = ui.make_id(Role::textbox, spec.label, spec.key);
+  if (ui.painting() && !ui.inert()) {
+    take_typed(ui, spec, text);
+    if (ui.in().value && ui.in().value_id == id) text = *ui.in().value;
+  }
+  Reading out = read_entry(spec, text);
+  const Box box = ui.take(56);
+  Semantic item;
+  item.id = id;
+  item.role = Role::textbox;
+  item.name = std::string(spec.label);
+  item.value = text;
+  item.hint = cat(number_text(spec.low), " to ", number_text(spec.high), " ", spec.unit);
+  item.box = box;
+  item.typing = Typing::keypad;
+  const Felt felt = ui.feel(std::move(item));
+  const bool wrong = out.kind == Reading::Kind::refused;
+  ui.fill(box, c.paper, 8);
+  ui.stroke(box, wrong ? c.danger : c.touch, wrong ? 2.5F : 1.5F, 8);
+  const Type unit{Face::mono, 20};
+  const float unit_width = ui.fonts.width(unit, spec.unit);
+  ui.text(unit, box.right() - 14, box.y + 38, c.soft, spec.unit, 1);
+  const float end = box.right() - 14 - unit_width - 34;
+  ui.text(type::kReading, end, box.y + 39, c.ink, text, 1);
+  ui.line(Vec{end + 4, box.y + 12}, Vec{end + 4, box.y + 44}, c.touch, 2);
+  if (felt.focused) draw_focus(ui, box, 8);
+  if (wrong) {
+    ui.gap(4);
+    draw_warning(ui, Vec{ui.left(), ui.y() + 1}, 0.8F);
+    ui.within(Box{ui.left() + 22, ui.y(), ui.width() - 22, 0},
+              [&] { words(ui, type::kLine, c.ink, out.refusal, Role::alert); });
+    ui.take(ui.fonts.leading(type::kLine));
+  }
+  ui.gap(12);
+  keypad(ui, spec, text, room > 0 ? room - (ui.y() - top) : 0);
+  return out;
+}
+
+// ---------------------------------------------------------------- free text
+
+namespace {
+
+bool edit_here(Ui& ui, const Field& spec, std::string& text, Box box, Id id, bool pressed) {
+  std::vector<char> buffer(to_size(spec.most) + 1, '\0');
+  std::copy_n(text.begin(), std::min(text.size(), to_size(spec.most)), buffer.begin());
+  ImGui::PushStyleColor(ImGuiCol_FrameBg, 0);
+  ImGui::PushStyleColor(ImGuiCol_Text, ui.colors().ink);
+  ImGui::PushStyleColor(ImGuiCol_TextSelectedBg, ui.colors().touch_tint);
+  ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(16, 14));
+  ImGui::PushStyleVar(ImGuiStyleVar_FrameBorderSize, 0.0F);
+  ImFont* font = ui.fonts.imgui_font(spec.mono ? type::kKey : type::kRow);
+  if (font != nullptr) ImGui::PushFont(font);
+  ImGui::SetCursorScreenPos(ImVec2(box.x, box.y));
+  ImGui::PushID(static_cast<int>(id));
+  if (pressed || (ui.focus() == id && !ImGui::IsAnyItemActive())) ImGui::SetKeyboardFocusHere();
+  bool changed = false;
+  if (spec.many_lines) {
+    changed = ImGui::InputTextMultiline("##text", buffer.data(), buffer.size(),
+                                        ImVec2(box.w, box.h));
+  } else {
+    ImGui::SetNextItemWidth(box.w);
+    changed = ImGui::InputText("##text", buffer.data(), buffer.size());
+  }
+  ImGui::PopID();
+  if (font != nullptr) ImGui::PopFont();
+  ImGui::PopStyleVar(2);
+  ImGui::PopStyleColor(3);
+  if (ImGui::IsItemActive()) ui.when.at(ui.in().ms + 250);
+  if (changed) text = buffer.data();
+  return changed;
+}
+
+}  // namespace
+
+bool field(Ui& ui, const Field& spec, std::string& text) {
+  const Palette& c = ui.colors();
+  words(ui, type::kNote, c.soft, spec.label);
+  ui.gap(4);
+  const Type type = spec.mono ? type::kKey : type::kRow;
+  const float height = std::max(56.0F, ui.fonts.leading(type) + 26) + (spec.many_lines ? 44 : 0);
+  const Box box = ui.take(height);
+  Semantic item;
+  item.id = ui.make_id(Role::textbox, spec.label, spec.key);
+  item.role = Role::textbox;
+  item.name = std::string(spec.label);
+  item.value = text;
+  item.hint = std::string(spec.hint);
+  item.box = box;
+  item.typing = spec.many_lines ? Typing::area : Typing::line;
+  const Id id = item.id;
+  const Felt felt = ui.feel(std::move(item));
+  bool changed = false;
+  if (ui.painting() && !ui.inert() && ui.in().value && ui.in().value_id == id) {
+    std::string typed = *ui.in().value;
+    if (typed.size() > to_size(spec.most)) typed.resize(to_size(spec.most));
+    changed = typed != text;
+    text = std::move(typed);
+  }
+  if (felt.fired()) ui.set_focus(id);
+  const bool on = ui.focus() == id;
+  ui.fill(box, c.card, 8);
+  ui.stroke(box, on ? c.touch : c.soft, on ? 2.0F : 1.5F, 8);
+  if (ui.painting() && !ui.inert() && !ui.surface().dom_text) {
+    if (text.empty() && !on) ui.text(type, box.x + 16, box.y + 36, c.soft, spec.hint);
+    changed = edit_here(ui, spec, text, box, id, felt.fired()) || changed;
+  } else {
+    const float leading = ui.fonts.leading(type);
+    float y = box.y + 14 + leading * 0.78F;
+    ui.clip(box.inset(8, 4));
+    for (const std::string_view line :
+         ui.fonts.wrap(type, text.empty() ? spec.hint : std::string_view(text), box.w - 32)) {
+      ui.text(type, box.x + 16, y, text.empty() ? c.soft : c.ink, line);
+      y += leading;
+    }
+    ui.unclip();
+  }
+  if (felt.focused) draw_focus(ui, box, 8);
+  return changed;
+}
+
+// ---------------------------------------------------------------- dragging
+
+bool slider(Ui& ui, std::string_view name, float& value, std::string_view spoken, int steps) {
+  const Palette& c = ui.colors();
+  const Box box = ui.take(metric::kRowMin);
+  Semantic item;
+  item.id = ui.make_id(Role::slider, name);
+  item.role = Role::slider;
+  item.name = std::string(name);
+  item.value = std::string(spoken);
+  item.box = box;
+  item.low = 0;
+  item.high = static_cast<float>(steps);
+  item.now = std::floor(value * static_cast<float>(steps) + 0.5F);
+  const Id id = item.id;
+  ui.slot(id).flag = true;
+  const Felt felt = ui.feel(std::move(item));
+  const float track = box.w - 22;
+  bool moved = false;
+  if (ui.painting() && ui.active() == id && ui.in().down) {
+    const float wanted = std::clamp((ui.in().at.x - box.x - 11) / track, 0.0F, 1.0F);
+    moved = wanted != value;
+    value = wanted;
+  }
+  if (ui.painting() && ui.focus() == id) {
+    for (const KeyPress& key : ui.in().keys) {
+      const float step = key.key == Key::right || key.key == Key::up     ? 1.0F
+                         : key.key == Key::left || key.key == Key::down ? -1.0F
+                                                                       : 0.0F;
+      if (!key.down || step == 0) continue;
+      value = std::clamp(value + step / static_cast<float>(steps), 0.0F, 1.0F);
+      moved = true;
+    }
+  }
+  const float y = box.centre().y;
+  const float knob = box.x + 11 + track * value;
+  ui.fill(Box{box.x, y - 4, box.w, 8}, c.hairline, 4);
+  ui.fill(Box{box.x, y - 4, knob - box.x, 8}, c.touch, 4);
+  ui.disc(Vec{knob, y}, 11, c.card);
+  ui.ring(Vec{knob, y}, 11, c.touch, 3);
+  if (felt.focused) draw_focus(ui, box, 8);
+  return moved;
+}
+
+bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes) {
+  const Palette& c = ui.colors();
+  constexpr float kWide = 358;
+  constexpr float kHigh = 92;
+  words(ui, type::kLine, c.soft, name);
+  ui.gap(6);
+  const float scale = std::min(1.0F, ui.width() / kWide);
+  const Box box = ui.take(kHigh);
+  Semantic item;
+  item.id = ui.make_id(Role::button, name);
+  item.role = Role::button;
+  item.name = std::string(name);
+  item.value = strokes.empty() ? "empty" : "signed";
+  item.hint = "Draw with a finger or a mouse.";
+  item.box = box;
+  const Id id = item.id;
+  ui.slot(id).flag = true;
+  (void)ui.feel(std::move(item));
+  ui.fill(box, c.paper, 8);
+  ui.stroke(box, c.hairline, 1.2F, 8);
+  ui.line(Vec{box.x + 24, box.y + 76}, Vec{box.right() - 24, box.y + 76}, c.hairline, 1);
+  bool changed = false;
+  if (ui.painting() && ui.active() == id) {
+    const Vec here{(std::clamp(ui.in().at.x, box.x + 3, box.right() - 3) - box.x) / scale,
+                   std::clamp(ui.in().at.y, box.y + 3, box.bottom() - 3) - box.y};
+    if (ui.in().down && (strokes.empty() || strokes.back() != here)) {
+      strokes.push_back(here);
+      changed = true;
+    }
+    if (ui.in().released && !strokes.empty()) strokes.push_back(Vec{-1, -1});
+  }
+  for (std::size_t i = 1; i < strokes.size(); ++i) {
+    if (strokes[i].x < 0 || strokes[i - 1].x < 0) continue;
+    draw_round_line(ui, Vec{box.x + strokes[i - 1].x * scale, box.y + strokes[i - 1].y},
+                    Vec{box.x + strokes[i].x * scale, box.y + strokes[i].y}, c.ink, 2.6F);
+  }
+  return changed;
+}
+
+}  // namespace kp::ui
