@@ -14,7 +14,43 @@ struct Span {
   Vec b;
   double left = 0;
   double right = 0;
+  std::size_t contour = 0;
+  std::size_t index = 0;
 };
+
+/// How edges that are not neighbours meet, the worst case first.
+enum class Meeting { crossing, touching_others, touching_itself, none };
+
+Meeting meeting_of(const std::vector<Contour>& contours) {
+  std::vector<Span> spans;
+  for (std::size_t c = 0; c < contours.size(); ++c) {
+    for (std::size_t i = 0; i < contours[c].size(); ++i) {
+      const Vec a = contours[c][i];
+      const Vec b = contours[c][(i + 1) % contours[c].size()];
+      spans.push_back({a, b, std::min(a.x, b.x), std::max(a.x, b.x), c, i});
+    }
+  }
+  std::sort(spans.begin(), spans.end(),
+            [](const Span& a, const Span& b) { return a.left < b.left; });
+  Meeting worst = Meeting::none;
+  for (std::size_t i = 0; i < spans.size(); ++i) {
+    for (std::size_t j = i + 1; j < spans.size() && spans[j].left <= spans[i].right; ++j) {
+      const Span& one = spans[i];
+      const Span& two = spans[j];
+      if (crossing(one.a, one.b, two.a, two.b)) {
+        return Meeting::crossing;
+      }
+      const std::size_t count = contours[one.contour].size();
+      const bool same = one.contour == two.contour;
+      const bool neighbours = same && ((one.index + 1) % count == two.index ||
+                                       (two.index + 1) % count == one.index);
+      if (!neighbours && touch(one.a, one.b, two.a, two.b)) {
+        worst = std::min(worst, same ? Meeting::touching_itself : Meeting::touching_others);
+      }
+    }
+  }
+  return worst;
+}
 
 /// True where the corner a-b-c contains the point; corners that coincide with it do not count.
 bool holds(Vec a, Vec b, Vec c, Vec point) {
@@ -241,24 +277,7 @@ double area(const Triangles& triangles) {
 }
 
 bool crosses_itself(const std::vector<Contour>& contours) {
-  std::vector<Span> spans;
-  for (const Contour& contour : contours) {
-    for (std::size_t i = 0; i < contour.size(); ++i) {
-      const Vec a = contour[i];
-      const Vec b = contour[(i + 1) % contour.size()];
-      spans.push_back({a, b, std::min(a.x, b.x), std::max(a.x, b.x)});
-    }
-  }
-  std::sort(spans.begin(), spans.end(),
-            [](const Span& a, const Span& b) { return a.left < b.left; });
-  for (std::size_t i = 0; i < spans.size(); ++i) {
-    for (std::size_t j = i + 1; j < spans.size() && spans[j].left <= spans[i].right; ++j) {
-      if (crossing(spans[i].a, spans[i].b, spans[j].a, spans[j].b)) {
-        return true;
-      }
-    }
-  }
-  return false;
+  return meeting_of(contours) == Meeting::crossing;
 }
 
 Triangles triangulate(const std::vector<Contour>& contours, FillRule rule) {
@@ -283,7 +302,8 @@ Triangles triangulate(const std::vector<Contour>& contours, FillRule rule) {
   const bool lobes = std::any_of(clean.begin(), clean.end(), [](const Contour& contour) {
     return signed_area(contour) == 0;
   });
-  if (lobes || crosses_itself(clean)) {
+  const Meeting meeting = meeting_of(clean);
+  if (lobes || meeting == Meeting::crossing || meeting == Meeting::touching_others) {
     return sweep_triangles(clean, rule);
   }
   const std::vector<Region> regions = regions_of(clean, rule);
@@ -293,7 +313,9 @@ Triangles triangulate(const std::vector<Contour>& contours, FillRule rule) {
       return sweep_triangles(clean, rule);
     }
   }
-  const double wanted = area_of(regions);
+  // A contour that touches itself may be a ring with a seam or may have crossed itself there.
+  const bool seam = meeting == Meeting::touching_itself;
+  const double wanted = seam ? area(sweep_triangles(clean, rule)) : area_of(regions);
   if (std::abs(area(out) - wanted) > 1e-6 * std::max(1.0, wanted)) {
     return sweep_triangles(clean, rule);
   }

@@ -13,7 +13,8 @@ using Triangles = std::vector<Vec>;
 
 /// Covers the filled area of the contours once, whatever they are: holes, islands, contours that
 /// cross themselves or one another. Simple contours are cut by ears (holes joined by bridges), so
-/// that no triangle's corner lies on another's edge; contours that cross go to `sweep_triangles`.
+/// that no triangle's corner lies on another's edge; contours that cross or touch one another go
+/// to `sweep_triangles`.
 /// Triangles without area are left out.
 [[nodiscard]] Triangles triangulate(const std::vector<Contour>& contours, FillRule rule);
 

@@ -154,6 +154,22 @@ TEST_CASE("a ring drawn as one contour with a seam is filled like a ring") {
   check_cover({ring}, FillRule::nonzero, triangles, random);
 }
 
+TEST_CASE("contours that meet in corners or along edges are covered once") {
+  Random random(37);
+  CAPTURE(random.seed());
+  const Contour wedge{Vec(10, 5), Vec(20, 0), Vec(20, 10)};
+  const Contour across{Vec(5, -5), Vec(5, 15), Vec(0, 5)};   // its right edge cuts the square
+  const Contour over{Vec(0, 5), Vec(10, 5), Vec(10, 15), Vec(0, 15)};
+  for (const Contour& other : {wedge, across, over, square(10, 0, 10), square(0, 0, 10)}) {
+    const std::vector<Contour> pair{square(0, 0, 10), other};
+    check_cover(pair, FillRule::nonzero, triangulate(pair, FillRule::nonzero), random);
+    check_cover(pair, FillRule::even_odd, triangulate(pair, FillRule::even_odd), random);
+  }
+  // An eight whose lobes meet in one corner and turn both ways.
+  const Contour eight{Vec(0, 0), Vec(10, 10), Vec(20, 0), Vec(20, 20), Vec(10, 10), Vec(0, 30)};
+  check_cover({eight}, FillRule::nonzero, triangulate({eight}, FillRule::nonzero), random);
+}
+
 TEST_CASE("nothing to fill gives nothing") {
   CHECK(triangulate({}, FillRule::nonzero).empty());
   CHECK(triangulate({Contour{Vec(0, 0), Vec(1, 1)}}, FillRule::nonzero).empty());
