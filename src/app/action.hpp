@@ -26,7 +26,7 @@ enum class Verb {
   // prove
   prove_reading, prove_looked, choose_prove, end_job,
   // bill
-  sign, hand_over, issue_invoice, correct_time, set_price, next_visit
+  sign, hand_over, issue_invoice, correct_time, set_word, next_visit
 };
 
 /// `id` names the thing acted on; `text`, `value` and `strokes` are what the person entered;

@@ -203,7 +203,7 @@ class Fold {
   void operator()(const TakenOver& body) const { state_->person = body.person; }
   void operator()(const NoteAdded& body) const { state_->notes.push_back({*stamp_, body}); }
   void operator()(const Signed& body) const { state_->signature = {*stamp_, body}; }
-  void operator()(const InvoiceIssued& body) const { state_->invoice = body; }
+  void operator()(const InvoiceIssued& body) const { state_->invoice = {*stamp_, body}; }
   void operator()(const HandedOver& body) const { state_->handed_over.push_back({*stamp_, body}); }
   void operator()(const JobEnded& body) const {
     state_->ending = body;

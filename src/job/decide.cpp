@@ -148,7 +148,7 @@ class Decider {
     if (!state_->clock.open_questions.empty()) {
       return refuse("open-gap", "Answer the gap in the time first.");
     }
-    if (!state_->invoice.number.empty()) {
+    if (!state_->invoice.body.number.empty()) {
       return refuse("issued", "The invoice is issued. Correct it with a credit.");
     }
     return accept(body);

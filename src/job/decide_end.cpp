@@ -150,7 +150,7 @@ Decision decide_end(const State& state, const JobEnded& body, const Stamp& now,
 std::vector<safety::Reason> against_stage(const State& state, Stage stage, const Stamp& now,
                                           const Context& context) {
   Reasons out;
-  if (!state.invoice.number.empty() && stage != Stage::bill) {
+  if (!state.invoice.body.number.empty() && stage != Stage::bill) {
     return {{"issued", "The invoice is issued. Begin another visit."}};
   }
   if (static_cast<int>(stage) <= static_cast<int>(state.stage)) {

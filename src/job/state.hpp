@@ -13,10 +13,11 @@
 
 namespace kp::job {
 
-/// The packs that are at hand, and for each the planner's problem that was bound once.
+/// The packs that are at hand, and for each the planner's problem and rules, bound once.
 struct Model {
   pack::Pack pack;
   plan::Problem problem;
+  plan::Rules rules;
 };
 struct Library {
   std::vector<Model> models;
@@ -71,7 +72,7 @@ struct State {
   std::vector<Recorded<NoteAdded>> notes;
   std::vector<Recorded<HandedOver>> handed_over;
   Recorded<Signed> signature;
-  InvoiceIssued invoice;
+  Recorded<InvoiceIssued> invoice;
   JobEnded ending;
 };
 

@@ -1,0 +1,187 @@
+#include "app/session.hpp"
+
+#include <utility>
+
+#include "base/check.hpp"
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/replay.hpp"
+#include "job/rules.hpp"
+#include "journal/writer.hpp"
+
+namespace kp::app {
+
+namespace {
+constexpr std::int64_t kSecondMs = 1000;
+}  // namespace
+
+Session::Session(Content content, Outside outside, job::Settings settings)
+    : content_(std::move(content)), outside_(outside), settings_(settings) {
+  KP_CHECK(outside_.field != nullptr && outside_.practice != nullptr);
+  KP_CHECK(outside_.clock != nullptr && outside_.identity != nullptr && outside_.share != nullptr);
+  life_ = outside_.identity->fresh();
+}
+
+port::Store& Session::store_of(job::Mode mode) const {
+  return mode == job::Mode::practice ? *outside_.practice : *outside_.field;
+}
+
+port::Store& Session::store() const { return store_of(mode_); }
+
+job::Stamp Session::stamp_now(std::uint32_t n) {
+  const port::ClockReading reading = outside_.clock->read();
+  return job::Stamp{n, reading.wall, reading.mono_ms, life_, person_};
+}
+
+void Session::set_hidden(bool hidden) {
+  if (open_ && trouble_.empty() && state_.clock.hidden != hidden) {
+    (void)propose(job::ScreenChanged{hidden}, true);
+  }
+  dirty_ = true;
+}
+
+bool Session::propose(const job::Body& intent, bool quiet) {
+  if (!open_ || !trouble_.empty()) {
+    return false;
+  }
+  if (!pending_.empty()) {
+    // One decision at a time: the next one must stand on what is durable.
+    return false;
+  }
+  const job::Stamp now = stamp_now(state_.last_n + 1);
+  const job::Decision decision = job::decide(state_, intent, now, context());
+  if (!decision.accepted()) {
+    if (!quiet) {
+      local_.refusal.clear();
+      for (const safety::Reason& reason : decision.reasons) {
+        local_.refusal.push_back(reason.sentence);
+      }
+      dirty_ = true;
+    }
+    return false;
+  }
+  local_.refusal.clear();
+  unsaved_.clear();
+  write(decision.events);
+  return true;
+}
+
+void Session::write(const std::vector<job::Body>& bodies) {
+  std::uint32_t n = state_.last_n;
+  for (const job::Body& body : bodies) {
+    ++n;
+    Pending pending;
+    pending.stamp = stamp_now(n);
+    pending.body = body;
+    const journal::Entry entry = job::entry_of(
+        pending.stamp, body, pending_.empty() ? tip_ : pending_.back().tip);
+    pending.line = journal::write_line(entry);
+    pending.tip = journal::line_hash(pending.line);
+    pending.request = store().append(state_.job.empty() ? wanted_ : state_.job, n, pending.line);
+    pending_.push_back(std::move(pending));
+  }
+  dirty_ = true;
+}
+
+bool Session::take_append(const port::Completion& done) {
+  if (pending_.empty() || pending_.front().request != done.request) {
+    return false;
+  }
+  Pending pending = std::move(pending_.front());
+  pending_.pop_front();
+  dirty_ = true;
+  if (pending.dropped) {
+    return true;
+  }
+  if (done.error.has_value()) {
+    unsaved_ = done.error->text();
+    for (Pending& later : pending_) {
+      later.dropped = true;
+    }
+    demo_.clear();
+    return true;
+  }
+  job::apply(state_, pending.stamp, pending.body, context());
+  lines_.push_back(std::move(pending.line));
+  tip_ = std::move(pending.tip);
+  ++revision_;
+  if (pending_.empty()) {
+    local_.ticks.clear();
+    settle();
+    go_on();
+  }
+  return true;
+}
+
+void Session::settle() {
+  if (!pending_.empty() || !open_ || !trouble_.empty()) {
+    return;
+  }
+  const job::Stage next =
+      job::next_stage(state_, stamp_now(state_.last_n + 1), context());
+  if (next != state_.stage) {
+    (void)propose(job::StageEntered{next}, true);
+  }
+}
+
+void Session::replan() {
+  if (planned_ && planned_for_ == state_.last_n) {
+    return;
+  }
+  planned_ = true;
+  planned_for_ = state_.last_n;
+  way_in_ = {};
+  way_back_ = {};
+  if (state_.model < 0) {
+    return;
+  }
+  const job::Model& model = content_.library.models[to_size(state_.model)];
+  const bool inward = state_.stage == job::Stage::open || state_.stage == job::Stage::find ||
+                      state_.stage == job::Stage::make_safe;
+  if (inward && !state_.targets.empty()) {
+    way_in_ = job::plan_in(model, state_);
+  }
+  if (state_.stage == job::Stage::close || state_.stage == job::Stage::swap) {
+    way_back_ = job::plan_back(model, state_);
+  }
+}
+
+Desk Session::desk() {
+  replan();
+  Desk out;
+  out.state = &state_;
+  out.content = &content_;
+  out.settings = &settings_;
+  out.local = &local_;
+  out.now = stamp_now(state_.last_n + 1);
+  out.way_in = &way_in_;
+  out.way_back = &way_back_;
+  out.revision = revision_;
+  return out;
+}
+
+const Snapshot& Session::snapshot() {
+  const job::Stamp now = stamp_now(state_.last_n + 1);
+  const std::int64_t second =
+      open_ ? job::total_ms_at(state_.clock, now, settings_.clock) / kSecondMs : 0;
+  if (dirty_ || second != shown_second_) {
+    shown_second_ = second;
+    dirty_ = false;
+    rebuild(now);
+  }
+  return snapshot_;
+}
+
+std::int64_t Session::next_change_ms() {
+  if (dirty_) {
+    return 0;
+  }
+  if (!open_ || state_.outcome != job::Outcome::none) {
+    return -1;
+  }
+  const job::Stamp now = stamp_now(state_.last_n + 1);
+  const std::int64_t total = job::total_ms_at(state_.clock, now, settings_.clock);
+  return kSecondMs - total % kSecondMs;
+}
+
+}  // namespace kp::app

@@ -1,0 +1,145 @@
+#pragma once
+
+#include <cstdint>
+#include <deque>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/content.hpp"
+#include "app/desk.hpp"
+#include "app/snapshot.hpp"
+#include "job/decide.hpp"
+#include "port/outside.hpp"
+#include "port/store.hpp"
+
+namespace kp::app {
+
+/// What the session needs of the place where it runs. All outlive it. `practice` is a store of its
+/// own, so that no trainee's job can be taken for a real one.
+struct Outside {
+  port::Store* field = nullptr;
+  port::Store* practice = nullptr;
+  port::Clock* clock = nullptr;
+  port::Identity* identity = nullptr;
+  port::Share* share = nullptr;
+};
+
+/// One session of the tool. Drive it with act() and poll(); draw snapshot(). A record is shown as
+/// true only after its store has said that it is durable.
+class Session {
+ public:
+  Session(Content content, Outside outside, job::Settings settings = {});
+
+  /// Asks the stores which jobs there are. With `demo` the demo job is opened at once.
+  void start(bool demo = false);
+  /// Does what a person asked for, if it may be done; refusals stand on the next snapshot's card.
+  void act(const Action& action);
+  /// Takes what the stores have finished; true when something changed.
+  bool poll();
+  /// The page was hidden or the screen went off, or came back.
+  void set_hidden(bool hidden);
+
+  /// What there is to see now. Made new when something changed or the shown second passed.
+  const Snapshot& snapshot();
+  /// Milliseconds until the picture changes by itself; negative: not before something happens.
+  [[nodiscard]] std::int64_t next_change_ms();
+
+  [[nodiscard]] const job::State& state() const { return state_; }
+  [[nodiscard]] const Content& content() const { return content_; }
+  /// The lines of the open job that are durable.
+  [[nodiscard]] const std::vector<std::string>& lines() const { return lines_; }
+  [[nodiscard]] bool saving() const { return !pending_.empty(); }
+
+ private:
+  /// A record on its way to the store.
+  struct Pending {
+    port::Request request = 0;
+    job::Stamp stamp;
+    job::Body body;
+    std::string line;
+    std::string tip;
+    bool dropped = false;   ///< one before it failed, so its answer does not count
+  };
+  enum class Ask { list, load_row, acquire, load, setting };
+  struct Asked {
+    Ask what = Ask::list;
+    job::Mode mode = job::Mode::field;
+    std::string job;
+  };
+
+  [[nodiscard]] port::Store& store() const;
+  [[nodiscard]] port::Store& store_of(job::Mode mode) const;
+  [[nodiscard]] job::Context context() const { return {&content_.library, &settings_}; }
+  [[nodiscard]] job::Stamp stamp_now(std::uint32_t n);
+  [[nodiscard]] Desk desk();
+
+  void ask(port::Request request, Asked asked);
+  void ask_lists();
+  void open(const std::string& job, job::Mode mode);
+  void create(job::Mode mode, bool demo);
+  void leave();
+  void take_lists(const Asked& asked, const port::Completion& done);
+  void take_row(const Asked& asked, const port::Completion& done);
+  void take_acquired(const Asked& asked, const port::Completion& done);
+  void take_loaded(const port::Completion& done);
+  void take_answer(const Asked& asked, const port::Completion& done);
+  bool take_append(const port::Completion& done);
+
+  /// Decides, and on acceptance writes. `quiet`: no refusal on the card. True when accepted.
+  bool propose(const job::Body& intent, bool quiet = false);
+  void write(const std::vector<job::Body>& bodies);
+  /// Enters the stage that the machine calls for, where a crash lost that record.
+  void settle();
+  void replan();
+  /// What waits for a record to be durable: papers of an issued invoice, the demo.s next record.
+  void go_on();
+  void hand_over(const std::string& id);
+  void offer(const std::vector<std::string>& papers, std::vector<job::Body>& records);
+  void export_journal();
+  bool act_start(const Action& action);
+  bool act_local(const Action& action);
+  void set_word(const std::string& id, const std::string& text);
+  std::optional<job::Body> body_of(const Action& action);
+  job::Body quote_body(bool accepted);
+  std::optional<job::Body> swap_body(const Action& action, const pack::Pack* pack);
+  [[nodiscard]] std::string fault_of(const std::string& part) const;
+  void rebuild(const job::Stamp& now);
+
+  Content content_;
+  Outside outside_;
+  job::Settings settings_;
+
+  std::string life_;
+  std::string person_ = "Technician";
+  job::Mode mode_ = job::Mode::field;
+  std::map<port::Request, Asked> asked_field_;
+  std::map<port::Request, Asked> asked_practice_;
+  std::vector<Row> jobs_;
+
+  bool open_ = false;
+  bool opening_ = false;
+  std::string wanted_;               ///< the job being opened
+  std::string trouble_;              ///< why the open job cannot be written, empty: it can
+  job::State state_;
+  std::vector<std::string> lines_;
+  std::string tip_;
+  std::deque<Pending> pending_;
+  std::deque<job::Body> demo_;       ///< records of the demo that are still to be made
+  std::vector<std::string> after_issue_;  ///< papers to offer once the invoice is recorded
+  std::string unsaved_;              ///< why the last record was not kept
+
+  plan::Plan way_in_;
+  plan::Plan way_back_;
+  std::uint32_t planned_for_ = 0;
+  bool planned_ = false;
+
+  Local local_;
+  Snapshot snapshot_;
+  bool dirty_ = true;
+  std::uint32_t revision_ = 1;
+  std::int64_t shown_second_ = -1;
+};
+
+}  // namespace kp::app

@@ -1,0 +1,329 @@
+// What a person asked for: either something of the screen alone, or a record to be decided.
+#include <algorithm>
+#include <utility>
+
+#include "app/papers.hpp"
+#include "app/session.hpp"
+#include "base/sha256.hpp"
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "journal/writer.hpp"
+
+namespace kp::app {
+
+namespace {
+
+template <class Enum>
+Enum word_to(const std::vector<std::string>& words, const std::string& word, Enum fallback) {
+  const auto found = std::find(words.begin(), words.end(), word);
+  return found == words.end() ? fallback : static_cast<Enum>(to_int(to_size(found - words.begin())));
+}
+
+const std::vector<std::string>& act_words() {
+  static const std::vector<std::string> words = [] {
+    std::vector<std::string> out;
+    for (int kind = 0; kind < safety::kEventKinds; ++kind) {
+      out.emplace_back(safety::words(static_cast<safety::EventKind>(kind)));
+    }
+    return out;
+  }();
+  return words;
+}
+
+job::Isolation isolation_of(const Action& action, const Local& local) {
+  job::Isolation body;
+  body.act = word_to(act_words(), action.id, safety::EventKind::prepared);
+  body.meter = local.meter;
+  switch (body.act) {
+    case safety::EventKind::isolated:
+      body.means = static_cast<safety::Means>(static_cast<int>(action.value));
+      body.lock = local.lock;
+      break;
+    case safety::EventKind::controls_tried:
+      body.answered = action.flag;
+      break;
+    case safety::EventKind::charge_gone:
+      body.volts = action.value;
+      body.function = safety::MeterFunction::volts_dc;
+      break;
+    case safety::EventKind::cooled:
+      body.celsius = action.value;
+      break;
+    case safety::EventKind::secured:
+    case safety::EventKind::helpers_here:
+      body.people = 2;
+      break;
+    case safety::EventKind::lock_removed:
+      body.lock = local.lock;
+      break;
+    case safety::EventKind::tag_hung:
+      body.tag = local.tag;
+      break;
+    default:
+      break;
+  }
+  return body;
+}
+
+}  // namespace
+
+void Session::act(const Action& action) {
+  if (act_start(action)) {
+    return;
+  }
+  if (!open_) {
+    return;
+  }
+  if (act_local(action)) {
+    dirty_ = true;
+    return;
+  }
+  if (action.revision != revision_) {
+    return;  // a second delivery of a tap, or one that was meant for an older picture
+  }
+  if (action.verb == Verb::hand_over) {
+    hand_over(action.id);
+    return;
+  }
+  const std::optional<job::Body> body = body_of(action);
+  if (body.has_value() && propose(body.value())) {
+    local_.sheet.clear();
+  }
+}
+
+bool Session::act_start(const Action& action) {
+  switch (action.verb) {
+    case Verb::new_job:
+      create(job::Mode::field, false);
+      return true;
+    case Verb::new_practice:
+      create(job::Mode::practice, true);
+      return true;
+    case Verb::open_demo:
+      create(job::Mode::field, true);
+      return true;
+    case Verb::open_job:
+      open(action.id, action.flag ? job::Mode::practice : job::Mode::field);
+      return true;
+    case Verb::leave_job:
+      leave();
+      ask_lists();
+      return true;
+    case Verb::export_journal:
+      export_journal();
+      return true;
+    case Verb::set_word:
+      set_word(action.id, action.text);
+      dirty_ = true;
+      return true;
+    case Verb::show_sheet:
+      local_.sheet = action.id;
+      dirty_ = true;
+      return true;
+    case Verb::close_sheet:
+      local_.sheet.clear();
+      dirty_ = true;
+      return true;
+    default:
+      return false;
+  }
+}
+
+void Session::set_word(const std::string& id, const std::string& text) {
+  const std::map<std::string, std::string*> words = {
+      {"lock", &local_.lock},   {"tag", &local_.tag},   {"stock", &local_.stock},
+      {"price", &local_.price}, {"note", &local_.note}, {"meter", &local_.meter}};
+  const auto found = words.find(id);
+  if (found != words.end()) {
+    *found->second = text;
+  } else if (id == "person" && !trim(text).empty()) {
+    person_ = std::string(trim(text));
+    ask(outside_.field->put("person", person_), {Ask::setting, job::Mode::field, {}});
+  }
+}
+
+bool Session::act_local(const Action& action) {
+  switch (action.verb) {
+    case Verb::plate_typed:
+      local_.plate = action.text;
+      local_.machine.clear();
+      return true;
+    case Verb::choose_machine:
+      local_.machine = action.id;
+      return !action.flag;
+    case Verb::choose_complaint:
+      if (action.id.empty() && !action.flag) {
+        local_.words = action.text;
+        return true;
+      }
+      local_.symptom = action.id;
+      return !action.flag;
+    case Verb::note_customer:
+      if (action.id == "later") {
+        local_.customer_skipped = true;
+        return true;
+      }
+      if (!action.flag) {
+        std::string& field = action.id == "name"      ? local_.name
+                             : action.id == "address" ? local_.address
+                                                      : local_.contact;
+        field = action.text;
+        return true;
+      }
+      return false;
+    case Verb::choose_means:
+      if (const auto means = parse_integer(action.id)) {
+        local_.means = static_cast<safety::Means>(static_cast<int>(means.value()));
+        local_.means_chosen = true;
+      }
+      return true;
+    case Verb::choose_function:
+      if (const auto function = parse_integer(action.id)) {
+        local_.function = static_cast<safety::MeterFunction>(static_cast<int>(function.value()));
+      }
+      local_.sheet.clear();
+      return true;
+    case Verb::choose_test:
+      local_.test = action.id;
+      local_.sheet.clear();
+      return true;
+    case Verb::choose_part:
+      local_.part = action.id;
+      local_.sheet.clear();
+      return !action.flag;
+    case Verb::choose_prove:
+      local_.prove = action.id;
+      return true;
+    case Verb::tick_check:
+      if (local_.ticks.erase(action.id) == 0) {
+        local_.ticks.insert(action.id);
+      }
+      return true;
+    case Verb::show_part:
+      local_.shown = action.id;
+      return true;
+    case Verb::scrub:
+      local_.scrub = action.value;
+      return true;
+    default:
+      return false;
+  }
+}
+
+std::optional<job::Body> Session::body_of(const Action& action) {
+  const pack::Pack* pack =
+      state_.model < 0 ? nullptr : &content_.library.models[to_size(state_.model)].pack;
+  switch (action.verb) {
+    case Verb::choose_machine: {
+      const int model = content_.library.find(action.id);
+      return job::MachineIdentified{
+          action.id,
+          model < 0 ? std::string() : content_.library.models[to_size(model)].pack.about.version,
+          local_.plate};
+    }
+    case Verb::choose_complaint:
+      return job::ComplaintNoted{action.id, local_.words};
+    case Verb::note_customer:
+      return job::CustomerNoted{local_.name, local_.address, local_.contact};
+    case Verb::give_quote: {
+      return quote_body(action.flag);
+    }
+    case Verb::go_stage:
+      return job::StageEntered{word_to(job::stage_words(), action.id, state_.stage)};
+    case Verb::isolation_done:
+      return isolation_of(action, local_);
+    case Verb::restart_prove: {
+      job::Isolation body;
+      body.act = safety::EventKind::prove_restarted;
+      return body;
+    }
+    case Verb::reading: {
+      job::Isolation body;
+      body.act = safety::EventKind::reading;
+      body.station =
+          static_cast<safety::Station>(static_cast<int>(parse_integer(action.id).value_or(0)));
+      body.volts = action.value;
+      body.function = local_.function;
+      body.meter = local_.meter;
+      return body;
+    }
+    case Verb::test_reading:
+    case Verb::test_open_loop:
+    case Verb::test_looked: {
+      job::TestRecorded body;
+      body.test = action.id;
+      body.open_loop = action.verb == Verb::test_open_loop;
+      body.looked = action.verb == Verb::test_looked;
+      body.good = action.flag;
+      body.value = body.open_loop || body.looked ? 0 : action.value;
+      local_.test.clear();
+      return body;
+    }
+    case Verb::take_back:
+      return job::TestTakenBack{
+          static_cast<std::uint32_t>(parse_integer(action.id).value_or(0))};
+    case Verb::choose_part:
+      return job::TargetsChosen{{action.id}, fault_of(action.id)};
+    case Verb::step_done: {
+      job::StepDone body;
+      body.deed = word_to(job::deed_words(), action.text, job::Deed::release);
+      body.what = action.id;
+      body.checks.assign(local_.ticks.begin(), local_.ticks.end());
+      return body;
+    }
+    case Verb::step_blocked: {
+      job::StepBlocked body;
+      const std::size_t slash = action.id.find('/');
+      body.deed = word_to(job::deed_words(), action.id.substr(0, slash), job::Deed::release);
+      body.what = slash == std::string::npos ? std::string() : action.id.substr(slash + 1);
+      body.reason = action.text;
+      return body;
+    }
+    case Verb::swap_done:
+      return swap_body(action, pack);
+    case Verb::prove_reading:
+    case Verb::prove_looked: {
+      job::ProveRecorded body;
+      body.test = action.id;
+      body.value = action.verb == Verb::prove_reading ? action.value : 0;
+      body.passed = action.flag;
+      local_.prove.clear();
+      return body;
+    }
+    case Verb::end_job:
+      return job::JobEnded{word_to(job::outcome_words(), action.id, job::Outcome::none),
+                           local_.note};
+    case Verb::sign: {
+      job::Signed body;
+      body.name = state_.customer.name;
+      body.strokes = action.strokes;
+      if (action.id == "none") {
+        local_.sheet = "unsigned";
+        dirty_ = true;
+        return std::nullopt;
+      }
+      return body;
+    }
+    case Verb::pause:
+      return job::PhaseStarted{word_to(job::phase_words(), action.id, job::Phase::waiting),
+                               action.text};
+    case Verb::resume:
+      return job::PhaseStarted{job::usual_phase(state_.stage), "resumed"};
+    case Verb::take_over:
+      return job::TakenOver{action.text};
+    case Verb::add_note:
+      return job::NoteAdded{action.text};
+    case Verb::correct_time:
+      return job::TimeCorrected{word_to(job::phase_words(), action.id, job::Phase::labour),
+                                static_cast<std::int64_t>(action.value * 60'000), action.text};
+    case Verb::settle_gap:
+      return job::GapSettled{static_cast<std::uint32_t>(parse_integer(action.id).value_or(0)),
+                             static_cast<std::int64_t>(action.value * 60'000), "answered"};
+    case Verb::next_visit:
+      return job::VisitBegun{};
+    default:
+      return std::nullopt;
+  }
+}
+
+}  // namespace kp::app

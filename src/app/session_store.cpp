@@ -1,0 +1,231 @@
+// Opening and leaving jobs, and what the stores answer.
+#include <algorithm>
+
+#include "app/session.hpp"
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/replay.hpp"
+#include "journal/reader.hpp"
+
+namespace kp::app {
+
+namespace {
+
+std::string digits_of(std::string date) {
+  date.erase(std::remove(date.begin(), date.end(), '-'), date.end());
+  return date;
+}
+
+}  // namespace
+
+void Session::ask(port::Request request, Asked asked) {
+  auto& asked_here =
+      asked.mode == job::Mode::practice ? asked_practice_ : asked_field_;
+  asked_here[request] = std::move(asked);
+}
+
+void Session::ask_lists() {
+  jobs_.clear();
+  for (const job::Mode mode : {job::Mode::field, job::Mode::practice}) {
+    ask(store_of(mode).list(), {Ask::list, mode, {}});
+  }
+}
+
+void Session::start(bool demo) {
+  ask(outside_.field->get("person"), {Ask::setting, job::Mode::field, "person"});
+  ask_lists();
+  if (demo) {
+    create(job::Mode::field, true);
+  }
+}
+
+void Session::create(job::Mode mode, bool demo) {
+  leave();
+  const job::Stamp now = stamp_now(1);
+  const std::string job =
+      cat(digits_of(date_text(now.at)), "-", outside_.identity->fresh().substr(0, 4));
+  mode_ = mode;
+  open_ = true;
+  wanted_ = job;
+  state_ = {};
+  lines_.clear();
+  tip_ = std::string(journal::kNoPrev);
+  demo_.clear();
+  if (demo) {
+    for (job::Body& body : demo_records(content_)) {
+      demo_.push_back(std::move(body));
+    }
+  }
+  job::JobOpened opened;
+  opened.job = job;
+  opened.mode = mode;
+  opened.shop = content_.has_rates ? content_.rates.shop.name : std::string();
+  ask(store().acquire(job), {Ask::acquire, mode, {}});
+  (void)propose(opened, true);
+}
+
+void Session::open(const std::string& job, job::Mode mode) {
+  leave();
+  mode_ = mode;
+  opening_ = true;
+  wanted_ = job;
+  ask(store().acquire(job), {Ask::acquire, mode, job});
+  dirty_ = true;
+}
+
+void Session::leave() {
+  if (open_) {
+    (void)store().release(state_.job.empty() ? wanted_ : state_.job);
+  }
+  open_ = false;
+  opening_ = false;
+  trouble_.clear();
+  unsaved_.clear();
+  wanted_.clear();
+  state_ = {};
+  lines_.clear();
+  pending_.clear();
+  demo_.clear();
+  local_ = {};
+  planned_ = false;
+  ++revision_;
+  dirty_ = true;
+}
+
+void Session::take_lists(const Asked& asked, const port::Completion& done) {
+  if (done.error.has_value()) {
+    unsaved_ = done.error->text();
+    return;
+  }
+  for (const std::string& job : done.lines) {
+    ask(store_of(asked.mode).load(job), {Ask::load_row, asked.mode, job});
+  }
+}
+
+void Session::take_row(const Asked& asked, const port::Completion& done) {
+  const journal::Loaded loaded = journal::read_lines(done.lines);
+  const job::Replayed replayed = job::replay(loaded, context());
+  const job::State& state = replayed.state;
+  Row row;
+  row.id = asked.job;
+  row.group = asked.mode == job::Mode::practice ? "Practice" : "Jobs";
+  row.title = state.customer.name.empty() ? cat("Job ", asked.job) : state.customer.name;
+  const pack::Pack* pack =
+      state.model < 0 ? nullptr : &content_.library.models[to_size(state.model)].pack;
+  const int symptom = pack == nullptr ? -1 : pack->symptom(state.complaint.symptom);
+  row.detail = symptom < 0 ? (pack == nullptr ? std::string("Machine not known yet")
+                                              : pack->about.title)
+                           : pack->symptoms[to_size(symptom)].title;
+  row.figure = std::string(state.outcome == job::Outcome::none
+                               ? job::stage_title(state.stage)
+                               : job::outcome_title(state.outcome));
+  row.mark = replayed.damage.has_value() ? Mark::failed
+             : state.outcome == job::Outcome::none ? Mark::now
+                                                   : Mark::done;
+  Action tap;
+  tap.verb = Verb::open_job;
+  tap.id = asked.job;
+  tap.flag = asked.mode == job::Mode::practice;
+  row.tap = tap;
+  jobs_.push_back(std::move(row));
+  // Field jobs before practice, the newest first: job numbers begin with the day.
+  std::stable_sort(jobs_.begin(), jobs_.end(), [](const Row& a, const Row& b) {
+    return a.group != b.group ? a.group < b.group : a.id > b.id;
+  });
+}
+
+void Session::take_acquired(const Asked& asked, const port::Completion& done) {
+  if (done.error.has_value()) {
+    trouble_ = done.error->code == "held"
+                   ? "This job is open in another window. Close it there to go on here."
+                   : done.error->text();
+  }
+  if (!asked.job.empty()) {
+    ask(store().load(asked.job), {Ask::load, mode_, asked.job});
+  }
+}
+
+void Session::take_loaded(const port::Completion& done) {
+  opening_ = false;
+  open_ = true;
+  if (done.error.has_value()) {
+    trouble_ = done.error->text();
+    return;
+  }
+  const journal::Loaded loaded = journal::read_lines(done.lines);
+  job::Replayed replayed = job::replay(loaded, context());
+  state_ = std::move(replayed.state);
+  lines_ = done.lines;
+  lines_.resize(loaded.entries.size());
+  tip_ = loaded.tip_hash;
+  if (state_.job.empty()) {
+    state_.job = wanted_;
+  }
+  if (replayed.damage.has_value()) {
+    trouble_ = cat("Line ", replayed.damage_line, " of this job cannot be read: ",
+                   replayed.damage->text(), " What stands before it is shown, read-only.");
+    return;
+  }
+  if (state_.model < 0 && !state_.machine.pack.empty()) {
+    trouble_ = cat("The pack \"", state_.machine.pack,
+                   "\" of this job is not here. Add it to go on.");
+    return;
+  }
+  if (state_.last_n > 0 && state_.clock.last.life != life_) {
+    const job::Stamp now = stamp_now(state_.last_n + 1);
+    job::Resumed resumed;
+    resumed.away_seconds =
+        std::max<std::int64_t>(0, (now.at.utc_ms - state_.clock.last.at.utc_ms) / 1000);
+    (void)propose(resumed, true);
+  }
+  settle();
+}
+
+void Session::take_answer(const Asked& asked, const port::Completion& done) {
+  switch (asked.what) {
+    case Ask::list:
+      take_lists(asked, done);
+      break;
+    case Ask::load_row:
+      take_row(asked, done);
+      break;
+    case Ask::acquire:
+      take_acquired(asked, done);
+      break;
+    case Ask::load:
+      if (opening_ && asked.job == wanted_) {
+        take_loaded(done);
+      }
+      break;
+    case Ask::setting:
+      if (asked.job == "person" && !done.error.has_value() && !done.text.empty()) {
+        person_ = done.text;
+      }
+      break;
+  }
+}
+
+bool Session::poll() {
+  bool changed = false;
+  for (const job::Mode mode : {job::Mode::field, job::Mode::practice}) {
+    auto& asked_here = mode == job::Mode::practice ? asked_practice_ : asked_field_;
+    for (const port::Completion& done : store_of(mode).take_completed()) {
+      changed = true;
+      if (mode == mode_ && take_append(done)) {
+        continue;
+      }
+      const auto found = asked_here.find(done.request);
+      if (found == asked_here.end()) {
+        continue;
+      }
+      const Asked asked = found->second;
+      asked_here.erase(found);
+      take_answer(asked, done);
+      ++revision_;
+    }
+  }
+  dirty_ = dirty_ || changed;
+  return changed;
+}
+
+}  // namespace kp::app

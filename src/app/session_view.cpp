@@ -1,0 +1,110 @@
+// The snapshot: frame, stage, plan, sheet, and what must be said of saving.
+#include "app/session.hpp"
+#include "base/text.hpp"
+
+namespace kp::app {
+
+namespace {
+
+void fill_stage(Snapshot& out, const Desk& desk) {
+  switch (desk.state->stage) {
+    case job::Stage::arrive:
+      fill_arrive(out, desk);
+      return;
+    case job::Stage::make_safe:
+      fill_make_safe(out, desk);
+      return;
+    case job::Stage::find:
+      fill_find(out, desk);
+      return;
+    case job::Stage::open:
+    case job::Stage::close:
+      fill_hands(out, desk);
+      return;
+    case job::Stage::swap:
+      fill_swap(out, desk);
+      return;
+    case job::Stage::prove:
+      fill_prove(out, desk);
+      return;
+    case job::Stage::bill:
+      fill_bill(out, desk);
+      return;
+  }
+}
+
+/// With trouble nothing can be confirmed, and the screen says why and what to do.
+void bar_from_writing(Snapshot& out, const Desk& desk, const std::string& trouble) {
+  Notice notice;
+  notice.kind = NoticeKind::trouble;
+  notice.text = trouble;
+  notice.buttons.push_back(tap_button("Export", desk.action(Verb::export_journal)));
+  notice.buttons.push_back(tap_button("All jobs", desk.action(Verb::leave_job)));
+  out.notices.push_back(notice);
+  if (out.card.primary.has_value()) {
+    out.card.primary->enabled = false;
+    out.card.primary->detail = "read-only";
+  }
+  out.card.number.reset();
+  out.card.secondary.clear();
+}
+
+void fill_paused(Snapshot& out, const Desk& desk) {
+  out.card = {};
+  out.card.id = "paused";
+  out.card.sentence = "Paused. The clock counts as waiting.";
+  out.card.how = "A long pause makes the proof old: it is asked for again.";
+  out.card.primary = tap_button("Go on", desk.action(Verb::resume));
+  out.card.ways_out = {tap_button("End the visit", desk.action(Verb::show_sheet, "end")),
+                       tap_button("All jobs", desk.action(Verb::leave_job))};
+}
+
+}  // namespace
+
+void Session::rebuild(const job::Stamp&) {
+  Snapshot out;
+  if (!open_) {
+    fill_start(out, content_, jobs_, revision_);
+    if (opening_) {
+      out.card.saving = "Opening";
+    }
+    if (!store_of(job::Mode::field).lasting()) {
+      Notice notice;
+      notice.kind = NoticeKind::trouble;
+      notice.text = "Nothing can be kept here: jobs are lost when this is closed. Export each job.";
+      out.notices.push_back(notice);
+    }
+    Desk start = desk();
+    fill_sheet(out, start);
+    snapshot_ = std::move(out);
+    return;
+  }
+  const Desk now = desk();
+  fill_frame(out, now);
+  fill_stage(out, now);
+  fill_plan(out, now);
+  if (out.paused && state_.outcome == job::Outcome::none) {
+    fill_paused(out, now);
+  }
+  fill_sheet(out, now);
+  for (const std::string& reason : local_.refusal) {
+    out.card.refusal.push_back(reason);
+  }
+  if (!pending_.empty()) {
+    out.card.saving = "Saving";
+  }
+  if (!unsaved_.empty()) {
+    Notice notice;
+    notice.kind = NoticeKind::trouble;
+    notice.text = cat("Not saved, so not confirmed: ", unsaved_);
+    notice.buttons.push_back(tap_button("Export", now.action(Verb::export_journal)));
+    out.notices.push_back(notice);
+  }
+  if (!trouble_.empty()) {
+    bar_from_writing(out, now, trouble_);
+  }
+  out.announce = out.card.sentence;
+  snapshot_ = std::move(out);
+}
+
+}  // namespace kp::app

@@ -1,0 +1,282 @@
+// The sheets over the lower part: why, cannot, pause, end, evidence, lists to choose from.
+#include <algorithm>
+
+#include "app/desk.hpp"
+#include "app/step_words.hpp"
+#include "base/text.hpp"
+#include "job/bind_safety.hpp"
+
+namespace kp::app {
+
+namespace {
+
+Button close_button(const Desk& desk) { return tap_button("Back", desk.action(Verb::close_sheet)); }
+
+bool next_words(const Desk& desk, StepWords& out) {
+  const plan::Plan* way =
+      desk.state->stage == job::Stage::close ? desk.way_back : desk.way_in;
+  if (way == nullptr || desk.pack() == nullptr) {
+    return false;
+  }
+  for (const plan::Step& step : way->steps) {
+    if (words_of(*desk.pack(), step, out)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+void why(Sheet& sheet, const Snapshot& snapshot, const Desk& desk) {
+  sheet.title = "Why this";
+  const job::State& state = *desk.state;
+  StepWords words;
+  const bool hands = state.stage == job::Stage::open || state.stage == job::Stage::close;
+  if (hands && next_words(desk, words)) {
+    if (!words.why.empty()) {
+      sheet.paragraphs.push_back(words.why);
+    }
+    const auto demand = job::demand_of(
+        *desk.pack(), words.deed,
+        job::subject_index(*desk.pack(), state.unit, words.deed, words.what));
+    for (const safety::Contact contact : demand.contacts) {
+      sheet.paragraphs.push_back(safety::rule_of(contact).why);
+    }
+    if (!snapshot.plan_detail.empty()) {
+      sheet.paragraphs.push_back(cat("The plan: ", snapshot.plan_detail, "."));
+    }
+  }
+  const auto todos =
+      safety::make_safe(state.safety, {}, desk.now.at.utc_ms, desk.settings->safety);
+  if (!hands && !todos.empty()) {
+    sheet.paragraphs.push_back(todos.front().why);
+  }
+  if (state.stage == job::Stage::prove) {
+    for (const pack::ProveTest& test : desk.pack()->prove_tests) {
+      if (snapshot.card.id == cat("prove-", test.id)) {
+        sheet.paragraphs.push_back(cat("Limit: ", test.source));
+      }
+    }
+  }
+  if (sheet.paragraphs.empty()) {
+    sheet.paragraphs.emplace_back("It is the next thing that the machine's state allows.");
+  }
+}
+
+void cannot(Sheet& sheet, const Desk& desk) {
+  StepWords words;
+  if (!next_words(desk, words)) {
+    return;
+  }
+  sheet.title = cat("Why can it not be done? ", words.title);
+  const std::string id =
+      cat(job::deed_words()[to_size(static_cast<int>(words.deed))], "/", words.what);
+  for (const char* reason : {"Seized or rounded off", "Not there", "Broken", "Not as drawn"}) {
+    sheet.buttons.push_back(tap_button(reason, desk.action(Verb::step_blocked, id, reason)));
+  }
+  sheet.paragraphs.emplace_back("The plan then takes another way, if there is one.");
+}
+
+void pause(Sheet& sheet, const Desk& desk) {
+  sheet.title = "Pause";
+  sheet.paragraphs.emplace_back("Stay in sight of the lock, or the proof is void.");
+  sheet.buttons.push_back(
+      tap_button("Waiting", desk.action(Verb::pause, "waiting", "waiting")));
+  sheet.buttons.push_back(
+      tap_button("I leave the machine", desk.action(Verb::isolation_done, "left-alone")));
+  sheet.buttons.push_back(tap_button("End the visit", desk.action(Verb::show_sheet, "end")));
+}
+
+void end_visit(Sheet& sheet, const Desk& desk) {
+  sheet.title = "How does the visit end?";
+  sheet.paragraphs.emplace_back(
+      "Left isolated: lock and tag stay, the water stays shut, and the papers say so.");
+  TextField note;
+  note.id = "note";
+  note.label = "What is missing, or what is dangerous";
+  note.value = desk.local->note;
+  note.changed = desk.action(Verb::set_word, "note");
+  TextField tag;
+  tag.id = "tag";
+  tag.label = "Number or words on the tag";
+  tag.value = desk.local->tag;
+  tag.changed = desk.action(Verb::set_word, "tag");
+  sheet.texts = {note, tag};
+  if (!desk.state->safety.tagged.holds()) {
+    Button hung = tap_button("Tag hangs on the lock", desk.action(Verb::isolation_done, "tag-hung"));
+    sheet.buttons.push_back(hung);
+  }
+  Button waiting = hold_button("waiting for parts", desk.action(Verb::end_job, "waiting-for-parts"));
+  Button unusable = hold_button("not to be used", desk.action(Verb::end_job, "not-to-be-used"));
+  sheet.buttons.push_back(waiting);
+  sheet.buttons.push_back(unusable);
+}
+
+void evidence(Sheet& sheet, const safety::StripSide& side, const char* title) {
+  sheet.title = title;
+  for (const std::string& line : side.evidence) {
+    sheet.paragraphs.push_back(line);
+  }
+  if (sheet.paragraphs.empty()) {
+    sheet.paragraphs.emplace_back("Nothing is shown yet. Take it as live.");
+  }
+}
+
+void meter(Sheet& sheet, const Desk& desk) {
+  sheet.title = "Which instrument?";
+  TextField id;
+  id.id = "meter";
+  id.label = "Its mark";
+  id.value = desk.local->meter;
+  id.changed = desk.action(Verb::set_word, "meter");
+  sheet.texts = {id};
+  for (int index = 0; index < safety::kMeterFunctions; ++index) {
+    const auto function = static_cast<safety::MeterFunction>(index);
+    Row row = row_of(cat("function-", index), safety::words(function),
+                     function == desk.local->function ? Mark::chosen : Mark::choice);
+    row.detail = safety::can_prove(function) ? "can prove dead" : "cannot prove dead";
+    row.tap = desk.action(Verb::choose_function, integer_text(index));
+    sheet.rows.push_back(row);
+  }
+}
+
+void tests(Sheet& sheet, const Desk& desk) {
+  sheet.title = "Tests";
+  for (const pack::Test& test : desk.pack()->tests) {
+    Row row = row_of(cat("choose-", test.id), test.title, Mark::choice);
+    row.detail = desk.pack()->parts[to_size(test.part)].name;
+    row.figure = test.unit;
+    row.tap = desk.action(Verb::choose_test, test.id);
+    sheet.rows.push_back(row);
+  }
+}
+
+void parts(Sheet& sheet, const Desk& desk) {
+  sheet.title = "Parts";
+  for (const pack::Part& part : desk.pack()->parts) {
+    if (!part.removable) {
+      continue;
+    }
+    Row row = row_of(cat("part-", part.id), part.name, Mark::choice);
+    row.detail = part.stock;
+    row.drawing = part.drawing;
+    row.tap = desk.action(Verb::choose_part, part.id);
+    sheet.rows.push_back(row);
+  }
+}
+
+void features(Sheet& sheet, const Desk& desk) {
+  sheet.title = "What can you see?";
+  for (const job::Model& model : desk.content->library.models) {
+    for (const std::string& feature : model.pack.features) {
+      Row row = row_of(cat("feature-", to_int(sheet.rows.size())), feature, Mark::none);
+      row.group = model.pack.about.title;
+      sheet.rows.push_back(row);
+    }
+  }
+}
+
+void reading(Sheet& sheet, const Desk& desk) {
+  const std::string& number = desk.local->sheet;
+  const std::string n = number.substr(std::string("reading-").size());
+  sheet.title = "This reading";
+  sheet.buttons.push_back(tap_button("Take it back", desk.action(Verb::take_back, n)));
+}
+
+void time(Sheet& sheet, const Desk& desk) {
+  sheet.title = "Correct the time";
+  sheet.paragraphs.emplace_back("A correction is a record of its own. Nothing is edited.");
+  for (const auto& segment : desk.state->clock.segments) {
+    Row row = row_of(cat("segment-", to_int(sheet.rows.size())),
+                     std::string(job::phase_title(segment.phase)), Mark::none);
+    row.figure = duration_text(segment.counted_ms);
+    for (const auto& choice : segment.choices) {
+      row.detail += cat(row.detail.empty() ? "" : ", ", job::choice_text(choice));
+    }
+    sheet.rows.push_back(row);
+  }
+  for (const int minutes : {-15, -5, 5, 15}) {
+    Action correct = desk.action(Verb::correct_time, "labour", "corrected by the technician");
+    correct.value = minutes;
+    sheet.buttons.push_back(
+        tap_button(cat("Labour ", minutes > 0 ? "+" : "", minutes, " min"), correct));
+  }
+}
+
+void gap(Sheet& sheet, const Desk& desk) {
+  sheet.title = "How much of the gap was work?";
+  if (desk.state->clock.open_questions.empty()) {
+    return;
+  }
+  const job::Choice& open = desk.state->clock.open_questions.front();
+  for (const int minutes : {0, 15, 30, 60, 120}) {
+    Action settle = desk.action(Verb::settle_gap, integer_text(open.before));
+    settle.value = minutes;
+    sheet.buttons.push_back(tap_button(cat(minutes, " min"), settle));
+  }
+}
+
+void reopen(Sheet& sheet, const Desk& desk) {
+  sheet.title = "Open again";
+  sheet.paragraphs.emplace_back("Power and water were back, so make it safe again first.");
+  sheet.buttons.push_back(
+      tap_button("Find the fault again", desk.action(Verb::go_stage, "make-safe")));
+}
+
+void settings(Sheet& sheet, const Desk& desk) {
+  sheet.title = "Settings";
+  TextField person;
+  person.id = "person";
+  person.label = "Your name, as records carry it";
+  person.changed = desk.action(Verb::set_word, "person");
+  sheet.texts = {person};
+  sheet.paragraphs.emplace_back("Day, night and sun follow the button at the top of the page.");
+}
+
+}  // namespace
+
+void fill_sheet(Snapshot& out, const Desk& desk) {
+  const std::string& name = desk.local->sheet;
+  if (name.empty() || name == "unsigned") {
+    return;
+  }
+  Sheet sheet;
+  const bool job = desk.pack() != nullptr;
+  if (name == "settings") {
+    settings(sheet, desk);
+  } else if (name == "features") {
+    features(sheet, desk);
+  } else if (name == "power") {
+    evidence(sheet, out.strip.power, "Electricity");
+  } else if (name == "water") {
+    evidence(sheet, out.strip.water, "Water");
+  } else if (name == "gap") {
+    gap(sheet, desk);
+  } else if (name == "time") {
+    time(sheet, desk);
+  } else if (job && name == "why") {
+    why(sheet, out, desk);
+  } else if (job && name == "cannot") {
+    cannot(sheet, desk);
+  } else if (name == "pause") {
+    pause(sheet, desk);
+  } else if (job && name == "end") {
+    end_visit(sheet, desk);
+  } else if (name == "meter") {
+    meter(sheet, desk);
+  } else if (job && name == "tests") {
+    tests(sheet, desk);
+  } else if (job && name == "parts") {
+    parts(sheet, desk);
+  } else if (name == "reopen") {
+    reopen(sheet, desk);
+  } else if (name.rfind("reading-", 0) == 0) {
+    reading(sheet, desk);
+  }
+  if (sheet.title.empty()) {
+    return;
+  }
+  sheet.buttons.push_back(close_button(desk));
+  out.sheet = std::move(sheet);
+}
+
+}  // namespace kp::app

@@ -1,0 +1,167 @@
+// Prove: the tests with power off, then water and power back, the run, and how the job ends.
+#include "app/desk.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+
+namespace kp::app {
+
+namespace {
+
+const job::ProveRecorded* result_of(const job::State& state, const std::string& test) {
+  for (const auto& one : state.proved) {
+    if (one.body.test == test) {
+      return &one.body;
+    }
+  }
+  return nullptr;
+}
+
+std::string limit_text(const pack::ProveTest& test) {
+  if (test.has_low && test.has_high) {
+    return cat(number_text(test.low), " to ", number_text(test.high), " ", test.unit);
+  }
+  if (test.has_high) {
+    return cat("at most ", number_text(test.high), " ", test.unit);
+  }
+  return test.has_low ? cat("at least ", number_text(test.low), " ", test.unit) : std::string();
+}
+
+const char* group_of(pack::ProveWhen when) {
+  switch (when) {
+    case pack::ProveWhen::before_power:
+      return "Before power goes back";
+    case pack::ProveWhen::running:
+      return "With water and power on";
+    case pack::ProveWhen::after:
+      return "Before you leave";
+  }
+  return "";
+}
+
+void fill_test_card(Snapshot& out, const Desk& desk, const pack::ProveTest& test) {
+  Card& card = out.card;
+  card.id = cat("prove-", test.id);
+  if (!test.caution.empty()) {
+    safety::Caution caution;
+    caution.word = test.when == pack::ProveWhen::running ? safety::SignalWord::warning
+                                                         : safety::SignalWord::caution;
+    caution.sentence = test.caution;
+    card.cautions.push_back(caution);
+  }
+  card.sentence = test.title;
+  card.how = test.how;
+  if (desk.practice()) {
+    card.facts.push_back(cat("Limit: ", test.source));
+  }
+  if (!test.unit.empty()) {
+    NumberField field;
+    field.id = cat("prove-", test.id);
+    field.label = test.title;
+    field.unit = test.unit;
+    field.least = test.field_low;
+    field.most = test.field_high;
+    field.band = limit_text(test);
+    field.band_low = test.has_low ? test.low : test.field_low;
+    field.band_high = test.has_high ? test.high : test.field_high;
+    field.entered = desk.action(Verb::prove_reading, test.id);
+    field.confirm = "Keep the reading";
+    card.number = field;
+    card.sentence.clear();
+  } else {
+    Action good = desk.action(Verb::prove_looked, test.id);
+    good.flag = true;
+    card.primary = hold_button("this is right", good);
+    card.secondary.push_back(tap_button("Not right", desk.action(Verb::prove_looked, test.id)));
+  }
+  card.ways_out = {tap_button("Why", desk.action(Verb::show_sheet, "why")),
+                   tap_button("Open again", desk.action(Verb::show_sheet, "reopen")),
+                   tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
+}
+
+void fill_failed_card(Snapshot& out, const Desk& desk, const pack::ProveTest& test) {
+  Card& card = out.card;
+  card.id = cat("failed-", test.id);
+  card.sentence = cat("Mend this: ", test.title, ".");
+  card.how = "The machine must not go back to the customer like this.";
+  card.primary = tap_button("Test it again", desk.action(Verb::choose_prove, test.id));
+  card.secondary.push_back(tap_button("Open again", desk.action(Verb::show_sheet, "reopen")));
+  card.ways_out = {tap_button("End the visit", desk.action(Verb::show_sheet, "end")),
+                   tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
+}
+
+void fill_end_card(Snapshot& out, const Desk& desk) {
+  const bool repaired = !desk.state->swapped.empty();
+  Card& card = out.card;
+  card.id = "end";
+  card.sentence = repaired ? "Every test is passed. The machine is repaired."
+                           : "Every test is passed. No fault was found.";
+  card.how = "Show the customer that it runs.";
+  Action end = desk.action(Verb::end_job, repaired ? "repaired" : "no-fault-found");
+  card.primary = hold_button("job is done", end);
+  card.ways_out = {tap_button("End another way", desk.action(Verb::show_sheet, "end")),
+                   tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
+}
+
+}  // namespace
+
+void fill_prove(Snapshot& out, const Desk& desk) {
+  const job::State& state = *desk.state;
+  const pack::Pack& pack = *desk.pack();
+  const pack::ProveTest* next = nullptr;
+  const pack::ProveTest* failed = nullptr;
+  int done = 0;
+  int number = 0;
+  for (const pack::ProveTest& test : pack.prove_tests) {
+    ++number;
+    const job::ProveRecorded* result = result_of(state, test.id);
+    const bool again = desk.local->prove == test.id;
+    Row row = row_of(cat("prove-", test.id), test.title, Mark::todo);
+    row.group = group_of(test.when);
+    row.detail = limit_text(test);
+    row.number = number;
+    if (result != nullptr && !again) {
+      row.mark = result->passed ? Mark::done : Mark::failed;
+      row.figure = test.unit.empty() ? (result->passed ? "right" : "not right")
+                                     : cat(number_text(result->value), " ", test.unit);
+      done += result->passed ? 1 : 0;
+      failed = !result->passed && failed == nullptr ? &test : failed;
+    } else if (next == nullptr || again) {
+      next = &test;
+    }
+    row.tap = desk.action(Verb::choose_prove, test.id);
+    out.rows.push_back(row);
+  }
+  out.stage_where = cat(done, " of ", number);
+  if (failed != nullptr) {
+    fill_failed_card(out, desk, *failed);
+    return;
+  }
+  if (next != nullptr) {
+    for (Row& row : out.rows) {
+      if (row.id == cat("prove-", next->id)) {
+        row.mark = Mark::now;
+      }
+    }
+  }
+  const bool dead_test = next != nullptr && next->when == pack::ProveWhen::before_power;
+  if (dead_test) {
+    if (!fill_gate_card(out, desk, {})) {
+      fill_test_card(out, desk, *next);
+    }
+    return;
+  }
+  const auto back = safety::put_back(state.safety, true, true);
+  if (!back.empty()) {
+    fill_todo_card(out, desk, back.front());
+    return;
+  }
+  if (next != nullptr) {
+    fill_test_card(out, desk, *next);
+    return;
+  }
+  fill_end_card(out, desk);
+}
+
+}  // namespace kp::app

@@ -1,0 +1,164 @@
+#include "job/bind_bill.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+
+namespace kp::job {
+
+namespace {
+
+bill::Outcome bind_outcome(Outcome outcome) {
+  switch (outcome) {
+    case Outcome::waiting_for_parts:
+      return bill::Outcome::waiting_for_parts;
+    case Outcome::not_to_be_used:
+      return bill::Outcome::not_to_be_used;
+    case Outcome::no_fault_found:
+      return bill::Outcome::no_fault_found;
+    case Outcome::none:
+    case Outcome::repaired:
+      return bill::Outcome::repaired;
+  }
+  return bill::Outcome::repaired;
+}
+
+bill::SegmentKind bind_phase(Phase phase) {
+  static_assert(kPhases == bill::kSegmentKinds);
+  return static_cast<bill::SegmentKind>(static_cast<int>(phase));
+}
+
+bill::Party bind_customer(const State& state) {
+  bill::Party party;
+  party.name = state.customer.name;
+  for (const std::string& line : split(state.customer.address, '\n')) {
+    if (!trim(line).empty()) {
+      party.address.emplace_back(trim(line));
+    }
+  }
+  party.phone = state.customer.contact;
+  return party;
+}
+
+bill::Machine bind_machine(const State& state, const Context& context) {
+  bill::Machine machine;
+  machine.model = state.machine.plate;
+  if (state.model >= 0) {
+    const pack::About& about = context.library->models[to_size(state.model)].pack.about;
+    machine.maker = about.maker;
+    machine.title = about.title;
+  }
+  return machine;
+}
+
+std::string complaint_words(const State& state, const Context& context) {
+  std::string out = state.complaint.words;
+  if (state.model >= 0) {
+    const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
+    const int symptom = pack.symptom(state.complaint.symptom);
+    if (symptom >= 0) {
+      const std::string& title = pack.symptoms[to_size(symptom)].title;
+      out = out.empty() ? title : cat(title, ": ", out);
+    }
+  }
+  return out;
+}
+
+bill::PartUsed bind_part(const pack::Pack& pack, int index) {
+  const pack::Part& part = pack.parts[to_size(index)];
+  bill::PartUsed used;
+  used.stock = part.stock;
+  used.name = part.name;
+  used.cost_minor = part.price_minor;
+  return used;
+}
+
+}  // namespace
+
+bill::WorkRecord bind_work(const State& state, const Context& context) {
+  bill::WorkRecord work;
+  work.job = state.job;
+  work.customer = bind_customer(state);
+  work.machine = bind_machine(state, context);
+  work.complaint = complaint_words(state, context);
+  work.technician = state.person;
+  work.call_outs = state.visit;
+  work.outcome = bind_outcome(state.outcome);
+  for (const Segment& segment : state.clock.segments) {
+    bill::Segment out;
+    out.kind = bind_phase(segment.phase);
+    out.start = segment.start;
+    out.end = segment.end;
+    out.counted_ms = segment.counted_ms;
+    for (const Choice& choice : segment.choices) {
+      out.flag += cat(out.flag.empty() ? "" : "; ", choice_text(choice));
+      out.unanswered = out.unanswered ||
+                       std::any_of(state.clock.open_questions.begin(),
+                                   state.clock.open_questions.end(), [&](const Choice& open) {
+                                     return open.before == choice.before;
+                                   });
+    }
+    work.segments.push_back(std::move(out));
+  }
+  for (const Correction& correction : state.clock.corrections) {
+    bill::TimeCorrection out;
+    out.kind = bind_phase(correction.phase);
+    out.seconds = correction.delta_ms / 1000;
+    out.reason = correction.reason;
+    out.by = state.person;
+    work.corrections.push_back(std::move(out));
+  }
+  if (state.model >= 0) {
+    const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
+    for (const auto& swap : state.swapped) {
+      const int index = pack.part(swap.body.part);
+      bill::PartUsed used = index >= 0 ? bind_part(pack, index) : bill::PartUsed{};
+      used.stock = swap.body.stock;
+      used.note = swap.body.note;
+      used.cost_minor = swap.body.price_minor;
+      work.parts.push_back(std::move(used));
+    }
+  }
+  if (state.quoted && state.quote.accepted) {
+    bill::QuoteGiven quote;
+    quote.low_minor = state.quote.low_minor;
+    quote.high_minor = state.quote.high_minor;
+    quote.agreed_by = state.customer.name;
+    work.quote = quote;
+  }
+  for (const auto& note : state.notes) {
+    work.note += cat(work.note.empty() ? "" : "\n", note.body.text);
+  }
+  return work;
+}
+
+bill::QuoteRequest bind_quote(const State& state, const Context& context,
+                              const std::vector<int>& parts, Moment now) {
+  bill::QuoteRequest request;
+  request.number = state.job;
+  request.at = now;
+  request.customer = bind_customer(state);
+  request.machine = bind_machine(state, context);
+  request.complaint = complaint_words(state, context);
+  request.technician = state.person;
+  if (state.model < 0) {
+    return request;
+  }
+  const Model& model = context.library->models[to_size(state.model)];
+  plan::Targets targets;
+  targets.parts = parts;
+  const plan::Plan in = plan::reach(model.rules, state.unit, targets);
+  plan::State opened = state.unit;
+  for (const plan::Step& step : in.steps) {
+    opened = model.rules.apply(opened, plan::Action{step.kind, step.subject});
+  }
+  const plan::Plan back = plan::refit(model.rules, opened);
+  request.plan_seconds = (in.cost_ms + back.cost_ms + 999) / 1000;
+  for (const int part : parts) {
+    request.parts.push_back(bind_part(model.pack, part));
+  }
+  return request;
+}
+
+}  // namespace kp::job

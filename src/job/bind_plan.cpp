@@ -1,0 +1,302 @@
+#include "job/bind_plan.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "base/text.hpp"
+
+namespace kp::job {
+
+namespace {
+
+constexpr std::int64_t kSecond = 1000;
+/// What a blocked deed costs in a plan: any other way is taken first, and where there is none the
+/// plan still leads through it, for the technician to drill, cut or call for help.
+constexpr std::int64_t kBlockedMs = 4 * 3600 * kSecond;
+
+plan::Joint bind_joint(const pack::Joint& joint) {
+  plan::Joint out;
+  out.name = joint.name;
+  out.parts = joint.parts;
+  out.tool = joint.tool == 0 ? -1 : joint.tool;  // the bare hand holds any tool meanwhile
+  out.cost_ms = static_cast<std::int64_t>(joint.count) * joint.seconds_each * kSecond;
+  out.positions = joint.positions;
+  out.behind = joint.behind;
+  return out;
+}
+
+plan::Part bind_part(const pack::Part& part) {
+  plan::Part out;
+  out.name = part.name;
+  out.inside = part.inside;
+  out.removable = part.removable;
+  out.cost_ms = part.seconds * kSecond;
+  out.positions = part.positions;
+  out.behind = part.behind;
+  return out;
+}
+
+plan::Kind kind_of(Deed deed) {
+  switch (deed) {
+    case Deed::turn:
+      return plan::Kind::turn;
+    case Deed::release:
+      return plan::Kind::release;
+    case Deed::remove:
+    case Deed::swap:
+      return plan::Kind::remove;
+    case Deed::set:
+      return plan::Kind::set;
+    case Deed::fasten:
+      return plan::Kind::fasten;
+  }
+  return plan::Kind::turn;
+}
+
+/// The deed as the planner's action, and the state with the tool in hand that it takes.
+bool as_action(const Model& model, Deed deed, std::string_view what, plan::State& unit,
+               plan::Action& out) {
+  const int index = subject_index(model.pack, unit, deed, what);
+  if (index < 0) {
+    return false;
+  }
+  out = plan::Action{kind_of(deed), index};
+  if (deed == Deed::release || deed == Deed::fasten) {
+    const int tool = model.problem.joints[to_size(index)].tool;
+    unit.tool = tool >= 0 ? tool : unit.tool;
+  }
+  return true;
+}
+
+void add(std::vector<safety::Reason>& out, const char* code, std::string sentence) {
+  out.push_back(safety::Reason{code, std::move(sentence)});
+}
+
+bool away(const Model& model, const plan::State& unit, int part) {
+  for (int at = part; at >= 0; at = model.pack.parts[to_size(at)].inside) {
+    if (unit.removed.test(at)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+void explain_position(const Model& model, const plan::State& unit,
+                      const std::vector<int>& positions, std::vector<safety::Reason>& out) {
+  if (positions.empty() ||
+      std::find(positions.begin(), positions.end(), unit.position) != positions.end()) {
+    return;
+  }
+  add(out, "wrong-position",
+      cat("Bring the unit to: ", model.pack.positions[to_size(positions.front())].title, "."));
+}
+
+void explain_cover(const Model& model, const plan::State& unit, const pack::Access& behind,
+                   std::vector<safety::Reason>& out) {
+  if (behind.empty()) {
+    return;
+  }
+  const auto covered = [&](int part) { return !away(model, unit, part); };
+  const auto open = [&](const std::vector<int>& way) {
+    return std::none_of(way.begin(), way.end(), covered);
+  };
+  if (std::any_of(behind.begin(), behind.end(), open)) {
+    return;
+  }
+  for (const int part : behind.front()) {
+    if (covered(part)) {
+      add(out, "covered", cat("Take away first: ", model.pack.parts[to_size(part)].name, "."));
+    }
+  }
+}
+
+void explain_ties(const Model& model, const plan::State& unit, int part,
+                  std::vector<safety::Reason>& out) {
+  model.rules.ties(part).each([&](int joint) {
+    if (!unit.released.test(joint)) {
+      add(out, "still-held", cat("Release first: ", model.pack.joints[to_size(joint)].name, "."));
+    }
+  });
+}
+
+plan::Problem with_blocked(const Model& model, const State& state) {
+  plan::Problem problem = model.problem;
+  for (const auto& blocked : state.blocked) {
+    const int index = subject_index(model.pack, state.unit, blocked.body.deed, blocked.body.what);
+    if (index < 0) {
+      continue;
+    }
+    const std::size_t at = to_size(index);
+    switch (blocked.body.deed) {
+      case Deed::release:
+      case Deed::fasten:
+        problem.joints[at].cost_ms += kBlockedMs;
+        break;
+      case Deed::remove:
+      case Deed::set:
+      case Deed::swap:
+        problem.parts[at].cost_ms += kBlockedMs;
+        break;
+      case Deed::turn:
+        problem.turns[at].cost_ms += kBlockedMs;
+        break;
+    }
+  }
+  return problem;
+}
+
+}  // namespace
+
+plan::Problem bind_plan(const pack::Pack& pack) {
+  plan::Problem problem;
+  for (const pack::Position& position : pack.positions) {
+    problem.positions.push_back(plan::Position{position.title});
+  }
+  for (const pack::PositionChange& change : pack.changes) {
+    problem.turns.push_back(plan::Turn{change.from, change.to,
+                                       static_cast<std::int64_t>(change.seconds) * kSecond,
+                                       change.needs_released});
+  }
+  for (const pack::Tool& tool : pack.tools) {
+    problem.tools.push_back(plan::Tool{tool.title, tool.change_seconds * kSecond});
+  }
+  for (const pack::Part& part : pack.parts) {
+    problem.parts.push_back(bind_part(part));
+  }
+  for (const pack::Joint& joint : pack.joints) {
+    problem.joints.push_back(bind_joint(joint));
+  }
+  return problem;
+}
+
+Result<Model> make_model(pack::Pack pack) {
+  Model model;
+  model.problem = bind_plan(pack);
+  auto rules = plan::Rules::make(model.problem);
+  if (!rules.has_value()) {
+    return fail(rules.error());
+  }
+  model.rules = std::move(rules.value());
+  model.pack = std::move(pack);
+  return model;
+}
+
+int Library::find(std::string_view pack_id) const {
+  for (int index = 0; index < to_int(models.size()); ++index) {
+    if (models[to_size(index)].pack.id == pack_id) {
+      return index;
+    }
+  }
+  return -1;
+}
+
+plan::State initial_unit(const Model&) { return plan::State{}; }
+
+int subject_index(const pack::Pack& pack, const plan::State& unit, Deed deed,
+                  std::string_view what) {
+  switch (deed) {
+    case Deed::release:
+    case Deed::fasten:
+      return pack.joint(what);
+    case Deed::remove:
+    case Deed::swap:
+    case Deed::set:
+      return pack.part(what);
+    case Deed::turn: {
+      const int to = pack.position(what);
+      for (int index = 0; index < to_int(pack.changes.size()); ++index) {
+        const pack::PositionChange& change = pack.changes[to_size(index)];
+        if (change.from == unit.position && change.to == to) {
+          return index;
+        }
+      }
+      return -1;
+    }
+  }
+  return -1;
+}
+
+std::vector<safety::Reason> in_the_way(const Model& model, const plan::State& unit, Deed deed,
+                                       std::string_view what) {
+  std::vector<safety::Reason> out;
+  plan::State holding = unit;
+  plan::Action action;
+  if (!as_action(model, deed, what, holding, action)) {
+    add(out, "no-such-step", cat("\"", what, "\" cannot be done from here."));
+    return out;
+  }
+  if (model.rules.legal(holding, action)) {
+    return out;
+  }
+  const pack::Pack& pack = model.pack;
+  const std::size_t at = to_size(action.subject);
+  switch (deed) {
+    case Deed::release:
+      explain_position(model, unit, pack.joints[at].positions, out);
+      explain_cover(model, unit, pack.joints[at].behind, out);
+      break;
+    case Deed::fasten:
+      explain_position(model, unit, pack.joints[at].positions, out);
+      for (const int part : pack.joints[at].parts) {
+        if (unit.removed.test(part)) {
+          add(out, "part-away", cat("Set first: ", pack.parts[to_size(part)].name, "."));
+        }
+      }
+      break;
+    case Deed::remove:
+    case Deed::swap:
+      explain_position(model, unit, pack.parts[at].positions, out);
+      explain_cover(model, unit, pack.parts[at].behind, out);
+      explain_ties(model, unit, action.subject, out);
+      break;
+    case Deed::set:
+      explain_position(model, unit, pack.parts[at].positions, out);
+      break;
+    case Deed::turn:
+      for (const int joint : pack.changes[at].needs_released) {
+        if (!unit.released.test(joint)) {
+          add(out, "still-held", cat("Release first: ", pack.joints[to_size(joint)].name, "."));
+        }
+      }
+      break;
+  }
+  if (out.empty()) {
+    add(out, "not-now", "Follow the plan: this is not possible yet, or it is done already.");
+  }
+  return out;
+}
+
+void do_deed(const Model& model, plan::State& unit, Deed deed, std::string_view what) {
+  plan::State holding = unit;
+  plan::Action action;
+  if (as_action(model, deed, what, holding, action) && model.rules.legal(holding, action)) {
+    unit = model.rules.apply(holding, action);
+  }
+}
+
+bool is_closed(const Model& model, const plan::State& unit) {
+  return unit.released.none() && unit.removed.none() && unit.position == model.problem.home;
+}
+
+bool are_reached(const Model& model, const plan::State& unit, const std::vector<int>& targets) {
+  return std::all_of(targets.begin(), targets.end(),
+                     [&](int part) { return away(model, unit, part); });
+}
+
+plan::Plan plan_in(const Model& model, const State& state) {
+  plan::Targets targets;
+  targets.parts = state.targets;
+  if (state.blocked.empty()) {
+    return plan::reach(model.rules, state.unit, targets);
+  }
+  return plan::reach(with_blocked(model, state), state.unit, targets);
+}
+
+plan::Plan plan_back(const Model& model, const State& state) {
+  if (state.blocked.empty()) {
+    return plan::refit(model.rules, state.unit);
+  }
+  return plan::refit(with_blocked(model, state), state.unit);
+}
+
+}  // namespace kp::job
