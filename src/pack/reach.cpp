@@ -68,11 +68,11 @@ std::vector<int> holding_joints(const Pack& pack, int part) {
   std::vector<int> out;
   for (std::size_t i = 0; i < pack.joints.size(); ++i) {
     const std::vector<int>& held = pack.joints[i].parts;
-    const bool named = std::find(held.begin(), held.end(), part) != held.end();
     const auto within = [&pack, part](int other) { return is_within(pack, other, part); };
+    const bool alone = held.size() == 1 && held[0] == part;
     const bool crosses = std::any_of(held.begin(), held.end(), within) &&
                          !std::all_of(held.begin(), held.end(), within);
-    if (named || crosses) {
+    if (alone || crosses) {
       out.push_back(to_int(i));
     }
   }

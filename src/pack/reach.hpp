@@ -6,10 +6,11 @@
 
 namespace kp::pack {
 
-/// The joints that must be released before a part comes away, ascending: those that name the part
-/// itself, and those that tie a part of the assembly to something outside it. What holds the
-/// assembly together inside stays. (A motor in a pump module comes away with the module; its plug
-/// to the harness holds the module, its screws to the sump do not.)
+/// The joints that must be released before a part comes away, ascending: those that tie it, or a
+/// part inside it, to something that is not inside it, and those that name this part alone (they
+/// fasten it to the body of the machine). What holds an assembly together stays. (A motor in a
+/// pump module comes away with the module: its plug to the harness holds the module, its screws
+/// to the sump do not.)
 [[nodiscard]] std::vector<int> holding_joints(const Pack& pack, int part);
 
 /// True when the part is the assembly itself or anywhere inside it.

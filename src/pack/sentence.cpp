@@ -71,7 +71,7 @@ const std::vector<std::string>& verbs() {
   static const std::vector<std::string> known = {
       "add",     "align",   "apply",   "ask",     "bend",    "block",   "catch",    "check",
       "clamp",   "clean",   "clear",   "clip",    "close",   "collect", "compare",  "connect",
-      "count",   "cover",   "cut",     "disconnect", "do",   "drain",   "draw",     "drop",
+      "count",   "cover",   "cut",     "disconnect", "discharge", "do", "drain",   "draw",     "drop",
       "dry",     "empty",   "fasten",  "feed",    "feel",    "fill",    "fit",      "fold",
       "free",    "grip",    "guide",   "hang",    "hold",    "hook",    "insert",   "join",
       "keep",    "lay",     "lean",    "leave",   "let",     "level",   "lift",     "listen",
