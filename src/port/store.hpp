@@ -32,6 +32,14 @@ struct Completion {
 /// - acquire makes this process or tab the one writer of a job; another holder gives `held`.
 ///   append without it fails with `not-acquired`.
 /// - a full or refused medium fails with `full` or `refused`; nothing is lost that was durable.
+/// - a line is bytes, kept as they are. A job that has no line is not listed; load of it brings
+///   no lines and no error. list brings the ids in the order of their bytes.
+/// - a job's id is 1 to 64 of a-z, 0-9 and '-'; anything else fails with `bad-name`.
+/// - acquire of a job that is already ours succeeds. What a handle holds is let go when it is
+///   destroyed and when its program dies, whatever way that comes about. A holder that lost a job
+///   to another one gets `not-acquired` from then on.
+/// - reading needs no acquire. What a reader sees is a prefix of the journal.
+/// - put is durable before its completion says so. get of an unknown key brings an empty text.
 /// - requests complete in the order they were made. Nothing blocks on the web; a native store may
 ///   finish a request inside the call, its completion is still taken from take_completed().
 class Store {

@@ -1,0 +1,149 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/text.hpp"
+#include "port/store_script.hpp"
+
+namespace kp::test {
+
+/// Runs scripts one after another. go_on() returns true when all are done; where it returns false,
+/// answers are still to come, and it is called again when some may be there.
+class ScriptRunner {
+ public:
+  /// Told once a step: what was asked and what came, and whether that is what must come.
+  using Report = std::function<void(const std::string& what, bool held)>;
+
+  ScriptRunner(StoreMedium& medium, std::vector<Script> scripts, Report report)
+      : medium_(&medium), scripts_(std::move(scripts)), report_(std::move(report)) {}
+
+  bool go_on() {
+    for (; script_ < scripts_.size(); ++script_, step_ = 0, handles_.clear()) {
+      const std::vector<Step>& steps = scripts_[script_].steps();
+      while (step_ < steps.size() || !open_.empty()) {
+        if (open_.empty() && !ask_next(steps)) {
+          continue;
+        }
+        if (!take()) {
+          return false;
+        }
+      }
+    }
+    return true;
+  }
+
+  [[nodiscard]] std::string waiting_for() const {
+    return open_.empty() ? std::string() : describe(*open_.front().step);
+  }
+
+ private:
+  struct Open {
+    const Step* step = nullptr;
+    port::Request request = 0;
+  };
+
+  port::Store& handle(int who) {
+    if (handles_.size() <= to_size(who)) {
+      handles_.resize(to_size(who) + 1);
+    }
+    std::unique_ptr<port::Store>& store = handles_[to_size(who)];
+    if (store == nullptr) {
+      store = medium_->open();
+    }
+    return *store;
+  }
+
+  bool ask_next(const std::vector<Step>& steps) {
+    const Step& first = steps[step_];
+    if (first.what == Step::Do::close) {
+      handle(first.who);
+      handles_[to_size(first.who)] = nullptr;
+      ++step_;
+      return false;
+    }
+    bool more = true;
+    while (more && step_ < steps.size()) {
+      const Step& step = steps[step_++];
+      open_.push_back(Open{&step, ask(handle(step.who), step)});
+      more = step.with_next;
+    }
+    return true;
+  }
+
+  static port::Request ask(port::Store& store, const Step& step) {
+    switch (step.what) {
+      case Step::Do::acquire:
+        return store.acquire(step.name);
+      case Step::Do::release:
+        return store.release(step.name);
+      case Step::Do::load:
+        return store.load(step.name);
+      case Step::Do::append:
+        return store.append(step.name, step.seq, step.text);
+      case Step::Do::put:
+        return store.put(step.name, step.text);
+      case Step::Do::get:
+        return store.get(step.name);
+      case Step::Do::list:
+      case Step::Do::close:
+        break;
+    }
+    return store.list();
+  }
+
+  /// Takes what has come for the handle that is waited for; true when nothing is open any more.
+  bool take() {
+    for (const port::Completion& done : handle(open_.front().step->who).take_completed()) {
+      if (open_.empty()) {
+        report_(title() + "an answer came that nobody asked for", false);
+        continue;
+      }
+      const Open open = open_.front();
+      open_.erase(open_.begin());
+      judge(*open.step, open.request == done.request, done);
+    }
+    return open_.empty();
+  }
+
+  void judge(const Step& step, bool in_order, const port::Completion& done) {
+    const std::string code = done.error ? done.error->code : std::string();
+    std::string what = title() + describe(step) + (code.empty() ? " is done" : " fails: " + code);
+    bool held = in_order && code == step.code;
+    if (!in_order) {
+      what += ", out of order";
+    }
+    if (step.code.empty() && (done.lines != step.lines || done.text != step.value)) {
+      held = false;
+      what += cat(", brings ", to_int(done.lines.size()), " lines [", join(done.lines, "|"),
+                  "] and \"", done.text, "\"");
+    }
+    if (done.error && (done.error->what.empty() || done.error->remedy.empty())) {
+      held = false;
+      what += ", without words for a person";
+    }
+    report_(what, held);
+  }
+
+  [[nodiscard]] std::string title() const { return scripts_[script_].title() + ": "; }
+
+  static std::string describe(const Step& step) {
+    static const char* const kWords[] = {"acquire", "release", "load", "append",
+                                         "put",     "get",     "list", "close"};
+    return cat("handle ", step.who, " ", kWords[static_cast<int>(step.what)], " ", step.name,
+               step.seq > 0 ? cat(" ", std::int64_t{step.seq}) : std::string());
+  }
+
+  StoreMedium* medium_;
+  std::vector<Script> scripts_;
+  Report report_;
+  std::vector<std::unique_ptr<port::Store>> handles_;
+  std::vector<Open> open_;
+  std::size_t script_ = 0;
+  std::size_t step_ = 0;
+};
+
+}  // namespace kp::test
