@@ -1,7 +1,7 @@
 // Makes the contact sheet: one page with every drawing of assets/parts at 256 and at 64 pixels, as
 // it is, as the target, and as a part that was taken off.
-//   node web/sheet.mjs --parts FOLDER --faces FOLDER --out FILE
-// FOLDER of faces holds regular.otf and bold.otf, which the page carries inside.
+//   node web/sheet.mjs --parts FOLDER --out FOLDER
+// writes sheet.html and sheet.css, which look for sheet-regular.otf and sheet-bold.otf beside them.
 
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -36,9 +36,9 @@ const kTints = [
 
 const options = new Map();
 for (let i = 2; i + 1 < process.argv.length; i += 2) options.set(process.argv[i], process.argv[i + 1]);
-const [parts, faces, out] = ['--parts', '--faces', '--out'].map((name) => options.get(name));
-if (!parts || !faces || !out) {
-  console.error('usage: node web/sheet.mjs --parts FOLDER --faces FOLDER --out FILE');
+const [parts, out] = ['--parts', '--out'].map((name) => options.get(name));
+if (!parts || !out) {
+  console.error('usage: node web/sheet.mjs --parts FOLDER --out FOLDER');
   process.exit(2);
 }
 
@@ -86,11 +86,10 @@ const recolour = colours.map(([file, value]) => {
   return `[fill="${file}"]{fill:var(--body,${value})}[stroke="${file}"]{stroke:var(${line},${value})}`
     + `.outline[fill="${file}"]{fill:var(--outline,${value})}`;
 }).join('\n');
-const face = (file, weight) => `@font-face{font-family:B612;font-weight:${weight};src:url(data:font/otf;base64,${
-  readFileSync(join(faces, file)).toString('base64')})}`;
+const face = (file, weight) => `@font-face{font-family:B612;font-weight:${weight};src:url(${file})}`;
 
-const style = `${face('regular.otf', 400)}
-${face('bold.otf', 700)}
+const style = `${face('sheet-regular.otf', 400)}
+${face('sheet-bold.otf', 700)}
 :root{color-scheme:light dark;--paper:#F6F3EC;--words:#1B2126;--soft:#5C5A54;--hair:#C9C2B4;--touch:#0B6E75;--tint:#DDEBE9;${variables(2)}}
 @media (prefers-color-scheme:dark){:root{--paper:#14181C;--words:#E9E4D8;--soft:#A7A294;--hair:#3A4148;--touch:#55B7BE;--tint:#1F3436;${variables(3)}}}
 *{box-sizing:border-box}
@@ -107,11 +106,13 @@ figure div{display:flex;flex-direction:column;justify-content:space-between;padd
 figcaption{grid-column:1/3;text-align:center}
 figcaption small{display:block;color:var(--soft);font-size:13.5px}
 svg{display:block}
+.store{position:absolute}
 ${recolour}
 .outline{stroke-width:var(--pen,1.5);stroke-dasharray:var(--dash,none);vector-effect:var(--effect,none)}
 .outline[stroke]{stroke:var(--edge,var(--ink))}
 .target{--outline:var(--tint);--body:none;--line:var(--touch);--edge:var(--touch)}
 .off{--outline:none;--body:none;--line:none;--edge:var(--soft);--dash:4 3;--effect:non-scaling-stroke;--pen:1.25}
+@media (max-width:368px){figure{grid-template-columns:256px}figure div{flex-direction:row;padding:0}figcaption{grid-column:1}}
 @media (min-width:800px){body{padding:32px 40px 64px}}`;
 
 const all = readdirSync(parts).filter((name) => name.endsWith('.svg')).map((name) => name.slice(0, -4)).sort();
@@ -126,10 +127,9 @@ const page = `<!doctype html>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width,initial-scale=1">
 <title>Kickplate: part drawings</title>
-<style>
-${style}
-</style>
-<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>
+<link rel="icon" href="icon.svg">
+<link rel="stylesheet" href="sheet.css">
+<svg class="store" width="0" height="0" aria-hidden="true"><defs>
 <pattern id="rubber" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="4" height="4" fill="#B9B4A8"/><path d="M0 0V4" stroke="#1B2126" stroke-width="1.1"/></pattern>
 <pattern id="cut" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="5" height="5" fill="#F1EEE7"/><path d="M0 0V5" stroke="#75726B" stroke-width="0.8"/></pattern>
 ${groups.flatMap(([, drawings]) => drawings).map(({ id, body }) => `<g id="${id}">${body}</g>`).join('\n')}
@@ -143,4 +143,5 @@ ${drawings.map(figure).join('\n')}
 </section>`).join('\n')}
 </html>
 `;
-writeFileSync(out, page);
+writeFileSync(join(out, 'sheet.css'), `${style}\n`);
+writeFileSync(join(out, 'sheet.html'), page);

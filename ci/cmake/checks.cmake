@@ -52,19 +52,19 @@ endif()
 # The contact sheet: a page of the site with every drawing of assets/parts.
 if(EMSCRIPTEN)
   file(GLOB kp_drawings CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/assets/parts/*.svg")
-  set(kp_sheet "${CMAKE_BINARY_DIR}/site/sheet.html")
-  set(kp_sheet_faces "${CMAKE_BINARY_DIR}/sheet")
-  add_custom_command(OUTPUT "${kp_sheet}"
-    COMMAND "${CMAKE_COMMAND}" -E make_directory "${CMAKE_BINARY_DIR}/site" "${kp_sheet_faces}"
+  set(kp_site "${CMAKE_BINARY_DIR}/site")
+  add_custom_command(OUTPUT "${kp_site}/sheet.html"
+    BYPRODUCTS "${kp_site}/sheet.css" "${kp_site}/sheet-regular.otf" "${kp_site}/sheet-bold.otf"
+    COMMAND "${CMAKE_COMMAND}" -E make_directory "${kp_site}"
     COMMAND hb-subset "${KP_FONTS}/B612-Regular.otf" --unicodes=20-7E,D7,B7 --no-hinting
-      "--output-file=${kp_sheet_faces}/regular.otf"
+      "--output-file=${kp_site}/sheet-regular.otf"
     COMMAND hb-subset "${KP_FONTS}/B612-Bold.otf" --unicodes=20-7E,D7,B7 --no-hinting
-      "--output-file=${kp_sheet_faces}/bold.otf"
-    COMMAND "${KP_NODE}" "${CMAKE_SOURCE_DIR}/web/sheet.mjs" --parts "${CMAKE_SOURCE_DIR}/assets/parts"
-      --faces "${kp_sheet_faces}" --out "${kp_sheet}"
+      "--output-file=${kp_site}/sheet-bold.otf"
+    COMMAND "${KP_NODE}" "${CMAKE_SOURCE_DIR}/web/sheet.mjs"
+      --parts "${CMAKE_SOURCE_DIR}/assets/parts" --out "${kp_site}"
     DEPENDS "${CMAKE_SOURCE_DIR}/web/sheet.mjs" ${kp_drawings}
     COMMENT "Contact sheet of the part drawings" VERBATIM)
-  add_custom_target(contact_sheet ALL DEPENDS "${kp_sheet}")
+  add_custom_target(contact_sheet ALL DEPENDS "${kp_site}/sheet.html")
   if(TARGET site)
     add_dependencies(site contact_sheet)
   endif()
