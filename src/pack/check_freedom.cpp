@@ -122,10 +122,13 @@ void check_cycles(const Waiting& waiting, Report& report) {
 /// The part that never comes away in each alternative; empty where one alternative has none.
 std::vector<std::string> fixed_covers(const Pack& pack, const Access& behind) {
   std::vector<std::string> out;
+  const auto stays = [&pack](int cover) {
+    const std::vector<int> all = carriers(pack, cover);
+    return std::none_of(all.begin(), all.end(),
+                        [&pack](int part) { return pack.parts[to_size(part)].removable; });
+  };
   for (const std::vector<int>& way : behind) {
-    const auto fixed = std::find_if(way.begin(), way.end(), [&pack](int part) {
-      return !pack.parts[to_size(part)].removable;
-    });
+    const auto fixed = std::find_if(way.begin(), way.end(), stays);
     if (fixed == way.end()) {
       return {};
     }

@@ -52,8 +52,9 @@ std::string bounds_fault(const ProveTest& test) {
   return "";
 }
 
-bool is_reachable(const Test& test, const Reach& reach) {
-  return any_reached(test.positions, reach) && is_open(test.behind, reach.parts) &&
+bool is_reachable(const Pack& pack, const Test& test, const Reach& reach) {
+  return any_reached(test.positions, reach) &&
+         is_open(pack, test.behind, carriers(pack, test.part), reach.parts) &&
          std::all_of(test.needs_released.begin(), test.needs_released.end(),
                      [&reach](int joint) { return reach.joints[to_size(joint)]; });
 }
@@ -119,7 +120,7 @@ void check_tests(const Pack& pack, const Reach& reach, Report& report) {
       report.add("test-bounds", at("tests", to_int(i)), cat("test ", quoted(test.id), ": ", fault),
                  "Write low < high inside the field, with a unit; a look has none of them.");
     }
-    if (!is_reachable(test, reach)) {
+    if (!is_reachable(pack, test, reach)) {
       report.add("test-out-of-reach", at("tests", to_int(i)),
                  cat("the test ", quoted(test.id), " can never be made"),
                  "Name positions, covers and joints that can be had.");

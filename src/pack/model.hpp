@@ -73,7 +73,8 @@ struct Tool {
 };
 
 /// Alternatives: one of these sets of parts must be away. Empty: nothing stands in front. A part
-/// is away when it was removed itself; that its assembly was removed does not count.
+/// is away when it was removed, or an assembly that carries it was removed and does not carry what
+/// is behind it too: a lid inside a module still covers the rotor when the module lies on a bench.
 using Access = std::vector<std::vector<int>>;
 
 /// A part comes away when every joint that holds it (holding_joints in pack/reach.hpp) is released,

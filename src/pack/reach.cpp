@@ -7,6 +7,10 @@
 namespace kp::pack {
 namespace {
 
+bool contains(const std::vector<int>& list, int value) {
+  return std::find(list.begin(), list.end(), value) != list.end();
+}
+
 bool all_set(const std::vector<int>& indices, const std::vector<bool>& set) {
   return std::all_of(indices.begin(), indices.end(),
                      [&set](int index) { return set[to_size(index)]; });
@@ -30,7 +34,7 @@ bool spread_joints(const Pack& pack, Reach& reach) {
   for (std::size_t i = 0; i < pack.joints.size(); ++i) {
     const Joint& joint = pack.joints[i];
     if (!reach.joints[i] && any_reached(joint.positions, reach) &&
-        is_open(joint.behind, reach.parts)) {
+        is_open(pack, joint.behind, joint_carriers(pack, joint), reach.parts)) {
       reach.joints[i] = true;
       grew = true;
     }
@@ -43,7 +47,8 @@ bool spread_parts(const Pack& pack, const std::vector<std::vector<int>>& holding
   for (std::size_t i = 0; i < pack.parts.size(); ++i) {
     const Part& part = pack.parts[i];
     if (!reach.parts[i] && part.removable && any_reached(part.positions, reach) &&
-        is_open(part.behind, reach.parts) && all_set(holding[i], reach.joints)) {
+        is_open(pack, part.behind, carriers(pack, to_int(i)), reach.parts) &&
+        all_set(holding[i], reach.joints)) {
       reach.parts[i] = true;
       grew = true;
     }
@@ -54,14 +59,7 @@ bool spread_parts(const Pack& pack, const std::vector<std::vector<int>>& holding
 }  // namespace
 
 bool is_within(const Pack& pack, int part, int assembly) {
-  // At most one step a part: an assembly that holds itself must not keep us here.
-  for (std::size_t steps = 0; part >= 0 && steps <= pack.parts.size(); ++steps) {
-    if (part == assembly) {
-      return true;
-    }
-    part = pack.parts[to_size(part)].inside;
-  }
-  return false;
+  return contains(carriers(pack, part), assembly);
 }
 
 std::vector<int> holding_joints(const Pack& pack, int part) {
@@ -79,10 +77,40 @@ std::vector<int> holding_joints(const Pack& pack, int part) {
   return out;
 }
 
-bool is_open(const Access& behind, const std::vector<bool>& away) {
+std::vector<int> carriers(const Pack& pack, int part) {
+  std::vector<int> out;
+  while (part >= 0 && !contains(out, part)) {
+    out.push_back(part);
+    part = pack.parts[to_size(part)].inside;
+  }
+  return out;
+}
+
+std::vector<int> joint_carriers(const Pack& pack, const Joint& joint) {
+  std::vector<int> out = carriers(pack, joint.parts[0]);
+  if (joint.parts.size() == 1) {
+    out.erase(out.begin());
+    return out;
+  }
+  const std::vector<int> other = carriers(pack, joint.parts[1]);
+  out.erase(std::remove_if(out.begin(), out.end(),
+                           [&other](int part) { return !contains(other, part); }),
+            out.end());
+  return out;
+}
+
+bool is_open(const Pack& pack, const Access& behind, const std::vector<int>& shared,
+             const std::vector<bool>& removed) {
+  const auto away = [&](int cover) {
+    const std::vector<int> all = carriers(pack, cover);
+    return std::any_of(all.begin(), all.end(), [&](int part) {
+      return removed[to_size(part)] && (part == cover || !contains(shared, part));
+    });
+  };
   return behind.empty() ||
-         std::any_of(behind.begin(), behind.end(),
-                     [&away](const std::vector<int>& way) { return all_set(way, away); });
+         std::any_of(behind.begin(), behind.end(), [&away](const std::vector<int>& way) {
+           return std::all_of(way.begin(), way.end(), away);
+         });
 }
 
 bool any_reached(const std::vector<int>& positions, const Reach& reach) {

@@ -16,8 +16,15 @@ namespace kp::pack {
 /// True when the part is the assembly itself or anywhere inside it.
 [[nodiscard]] bool is_within(const Pack& pack, int part, int assembly);
 
-/// True when nothing stands in front, or every part of one alternative is away.
-[[nodiscard]] bool is_open(const Access& behind, const std::vector<bool>& away);
+/// The part and the assemblies that carry it, nearest first.
+[[nodiscard]] std::vector<int> carriers(const Pack& pack, int part);
+/// What carries all parts of a joint; of a joint with one part, what carries this part.
+[[nodiscard]] std::vector<int> joint_carriers(const Pack& pack, const Joint& joint);
+
+/// True when nothing stands in front, or every part of one alternative is away. `shared` is what
+/// carries the thing behind (carriers, joint_carriers): an assembly in it covers nothing by going.
+[[nodiscard]] bool is_open(const Pack& pack, const Access& behind, const std::vector<int>& shared,
+                           const std::vector<bool>& removed);
 
 /// What can ever be done to the unit as it is found, all moves allowed in any order.
 struct Reach {
