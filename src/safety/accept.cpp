@@ -175,14 +175,17 @@ std::vector<Reason> refusals(const State& state, const Event& event, const Polic
     return out;
   }
   const Policy policy = bounded(shop);
-  need(event.id > state.newest_event, "event-order", "Number the events of a job upwards.", out);
+  need(event.id >= 1 && event.id >= state.newest_event, "event-order", "Number the events of a job upwards.", out);
   need(!event.person.empty(), "person-missing", "Enter who does the work.", out);
   need(state.ending == Ending::none, "job-ended", "Open the job again before you go on.", out);
   need(event.at.utc_ms >= state.newest.utc_ms, "clock-doubt",
        "Set the clock right and make the machine safe again.", out);
   if (event.kind != EventKind::prepared) {
-    need(state.prepared.holds(), "not-prepared", "List the energies of the machine first.", out);
-    const bool own = state.worker == event.person || event.kind == EventKind::lock_removed;
+    // may_end() has its own rule: a visit that never touched the machine may simply end.
+    need(state.prepared.holds() || event.kind == EventKind::ended, "not-prepared",
+         "List the energies of the machine first.", out);
+    const bool own = state.worker == event.person || event.kind == EventKind::lock_removed ||
+                     (event.kind == EventKind::ended && state.worker.empty());
     need(own, "other-person", "Record the hand-over before another person goes on.", out);
   }
   check_kind(state, event, policy, out);

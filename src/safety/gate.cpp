@@ -76,6 +76,9 @@ void want_ground(const State& state, std::int64_t now_ms, Verdict& verdict) {
   if (now_ms < state.newest.utc_ms) {
     verdict.reasons.push_back({"clock-doubt", "Set the clock right and make the machine safe again."});
   }
+}
+
+void want_prepared(const State& state, Verdict& verdict) {
   want(state.prepared.holds(), state.prepared,
        {"not-prepared", "List the energies of the machine first."}, verdict);
 }
@@ -123,7 +126,7 @@ void want_running(const State& state, const Demand& demand, Verdict& verdict) {
 }
 
 Verdict closed(Verdict verdict) {
-  verdict.allowed = verdict.reasons.empty() && !verdict.stands_on.empty();
+  verdict.allowed = verdict.reasons.empty();
   if (!verdict.allowed) {
     verdict.stands_on.clear();
   }
@@ -151,6 +154,7 @@ Verdict permit(const State& state, const Demand& demand, std::int64_t now_ms,
   const Policy policy = bounded(shop);
   Verdict verdict;
   want_ground(state, now_ms, verdict);
+  want_prepared(state, verdict);
   want_needs(state, demand, now_ms, policy, verdict);
   const EnergySet unlisted = energies_of(demand.contacts) & ~state.energies;
   if (unlisted != 0 && state.prepared.holds()) {
@@ -168,6 +172,7 @@ Verdict permit(const State& state, const Demand& demand, std::int64_t now_ms,
 namespace {
 
 void may_leave(const State& state, Verdict& verdict) {
+  want_prepared(state, verdict);
   const bool off = state.power == PowerState::isolated || state.power == PowerState::proved_dead;
   want(off, state.isolated, {"leave-power-isolated", "Isolate the power before you leave the machine."},
        verdict);

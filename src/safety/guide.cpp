@@ -34,6 +34,9 @@ constexpr TodoWords kTodoWords[] = {
     {EventKind::controls_tried, "Press start and see that nothing happens.",
      "Set the controls back to off after that.",
      "A machine that answers is not isolated. 29 CFR 1910.333(b)(2)(iv)(A)."},
+    {EventKind::prove_restarted, "Start the five readings again.",
+     "Too much time has passed since the tester was proved.",
+     "The tester may have failed in between. Rule of this tool."},
     {EventKind::charge_gone, "Discharge the capacitor and measure it.",
      "Use a resistor with insulated leads, and the DC range.",
      "Treat it as live while you do. 29 CFR 1910.333(b)(2)(ii)(C)."},
@@ -110,7 +113,13 @@ void isolate(const State& state, std::vector<Todo>& out) {
   out.push_back(todo(EventKind::isolated, state));
 }
 
-void prove(const State& state, const Policy& policy, std::vector<Todo>& out) {
+// More time has passed since the tester was proved than one sequence may take.
+bool sequence_late(const State& state, std::int64_t now_ms, const Policy& policy) {
+  const std::int64_t limit = static_cast<std::int64_t>(policy.prove_seconds) * 1000;
+  return !state.readings.empty() && now_ms - state.readings.front().at.utc_ms > limit;
+}
+
+void prove(const State& state, std::int64_t now_ms, const Policy& policy, std::vector<Todo>& out) {
   const bool off = state.power == PowerState::isolated || state.power == PowerState::proved_dead;
   if (!off || !state.controls_tried.holds()) {
     out.push_back(todo(EventKind::controls_tried, state));
@@ -119,6 +128,10 @@ void prove(const State& state, const Policy& policy, std::vector<Todo>& out) {
   if (state.power == PowerState::isolated && state.verdict == ProveVerdict::unfinished) {
     const std::optional<Station> next = next_reading(state.readings, policy);
     first = next.has_value() ? static_cast<int>(*next) : 0;
+    if (first > 0 && sequence_late(state, now_ms, policy)) {
+      out.push_back(todo(EventKind::prove_restarted, state));
+      first = 0;
+    }
   }
   for (int i = first; i < kStations; ++i) {
     out.push_back(reading(static_cast<Station>(i)));
@@ -129,19 +142,31 @@ bool off_the_supply(const State& state) {
   return state.power == PowerState::isolated || state.power == PowerState::proved_dead;
 }
 
-bool begins(const State& state, std::int64_t now_ms, EnergySet energies, std::vector<Todo>& out) {
-  bool known = state.prepared.holds();
+// Writes down the facts that must come first, and gives the state after them.
+State settle(const State& given, std::int64_t now_ms, const Policy& policy,
+             std::vector<Todo>& out) {
+  State state = given;
+  Event fact;
+  fact.id = given.newest_event + 1;
+  fact.at.utc_ms = now_ms;
+  fact.person = given.worker;
   if (now_ms < state.newest.utc_ms) {
     out.push_back(todo(EventKind::clock_doubted, state));
+    fact.kind = EventKind::clock_doubted;
+    state = apply(state, fact, policy);
   }
   if (state.ending != Ending::none) {
     out.push_back(todo(EventKind::reopened, state));
-    known = false;
+    fact.kind = EventKind::reopened;
+    state = apply(state, fact, policy);
   }
-  if (!known || (energies & ~state.energies) != 0) {
+  return state;
+}
+
+void prepare(const State& state, EnergySet energies, std::vector<Todo>& out) {
+  if (!state.prepared.holds() || (energies & ~state.energies) != 0) {
     out.push_back(todo(EventKind::prepared, state));
   }
-  return out.empty() || (state.ending == Ending::none && now_ms >= state.newest.utc_ms);
 }
 
 bool refused_for(const Verdict& verdict, const char* code) {
@@ -178,16 +203,8 @@ std::vector<Todo> make_safe(const State& given, const Demand& demand, std::int64
   if (permit(given, rest, now_ms, policy).allowed) {
     return out;
   }
-  // After a reopening or a clock doubt the rest of the way is that of the state it leaves.
-  State state = given;
-  if (!begins(given, now_ms, energies_of(demand.contacts), out)) {
-    Event fact;
-    fact.kind = given.ending != Ending::none ? EventKind::reopened : EventKind::clock_doubted;
-    fact.id = given.newest_event + 1;
-    fact.at.utc_ms = now_ms;
-    fact.person = given.worker;
-    state = apply(given, fact, policy);
-  }
+  const State state = settle(given, now_ms, policy, out);
+  prepare(state, energies_of(demand.contacts), out);
   const Verdict verdict = permit(state, rest, now_ms, policy);
   const NeedSet needs = needs_of(rest.contacts, rest.hands_in);
   const bool power = in_set(needs, Need::power_dead) && !power_dead(state, now_ms, policy);
@@ -203,7 +220,7 @@ std::vector<Todo> make_safe(const State& given, const Demand& demand, std::int64
     out.push_back(todo(EventKind::water_relieved, state));
   }
   if (power) {
-    prove(state, policy, out);
+    prove(state, now_ms, policy, out);
   }
   own_needs(state, verdict, out);
   return out;
@@ -242,15 +259,16 @@ std::vector<Todo> put_back(const State& state, bool power, bool water) {
   return out;
 }
 
-std::vector<Todo> wind_up(const State& state, Ending ending, std::int64_t now_ms,
+std::vector<Todo> wind_up(const State& given, Ending ending, std::int64_t now_ms,
                           const Policy& policy) {
   std::vector<Todo> out;
-  if (state.ending != Ending::none || ending == Ending::none) {
+  if (given.ending != Ending::none || ending == Ending::none) {
     return out;
   }
+  const State state = settle(given, now_ms, policy, out);
   if (!may_end(state, ending, now_ms, policy).allowed) {
-    begins(state, now_ms, 0, out);
     const bool serve = ending == Ending::repaired || ending == Ending::no_fault;
+    prepare(state, 0, out);
     if (serve) {
       const std::vector<Todo> back = put_back(state, true, true);
       out.insert(out.end(), back.begin(), back.end());

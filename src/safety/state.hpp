@@ -77,7 +77,7 @@ inline constexpr int kEventKinds = 30;
 /// One thing that happened. Fields that its kind does not name are ignored.
 struct Event {
   EventKind kind = EventKind::clock_doubted;
-  std::int64_t id = 0;       ///< number in the journal, above 0 and rising
+  std::int64_t id = 0;       ///< number in the journal, from 1, never falling
   Moment at;                 ///< as the job's clock decided
   std::string person;
   Connection connection = Connection::fixed;
