@@ -1,0 +1,25 @@
+#pragma once
+
+#include "plan/landmarks.hpp"
+#include "plan/plan.hpp"
+
+namespace kp::plan {
+
+/// Why item `item` can never be opened: the chain from it to the root, and the root in words.
+struct Reason {
+  enum class Root { fixed, circle, position };
+  Root root = Root::fixed;
+  std::vector<Blocker> chain;
+  std::string words;  ///< "the sump cover does not come away"
+};
+
+[[nodiscard]] Reason explain(const Rules& rules, const Sequence& sequence, const Landmarks& marks,
+                             int item);
+/// The same for a position that is never taken.
+[[nodiscard]] Reason explain_position(const Rules& rules, const Sequence& sequence,
+                                      const Landmarks& marks, int position);
+/// The same for a point, whose ways are in `point`.
+[[nodiscard]] Reason explain_point(const Rules& rules, const Sequence& sequence,
+                                   const Landmarks& marks, const Item& point);
+
+}  // namespace kp::plan

@@ -1,0 +1,142 @@
+#include <algorithm>
+#include <utility>
+
+#include "base/check.hpp"
+#include "base/text.hpp"
+#include "plan/choices.hpp"
+#include "plan/emit.hpp"
+#include "plan/explain.hpp"
+#include "plan/plan.hpp"
+
+namespace kp::plan {
+namespace {
+
+std::uint64_t bit(int i) { return std::uint64_t{1} << static_cast<unsigned>(i); }
+
+Plan refuse(std::string code, std::string what) {
+  Plan plan;
+  plan.error = Error{std::move(code), std::move(what), {}, {}};
+  return plan;
+}
+
+std::optional<Error> fault_of(const Rules& rules, const Targets& targets) {
+  const auto bad = [](std::string what) {
+    return std::optional<Error>(Error{"bad-target", std::move(what), {}, {}});
+  };
+  for (const int part : targets.parts) {
+    if (part < 0 || part >= rules.parts()) return bad(cat("there is no part ", part));
+  }
+  for (const int position : targets.positions) {
+    if (position < 0 || position >= rules.positions()) {
+      return bad(cat("there is no position ", position));
+    }
+  }
+  if (to_int(targets.points.size()) > kMaxPoints) {
+    return bad(cat("more than ", kMaxPoints, " points at once"));
+  }
+  return std::nullopt;
+}
+
+/// The sequence with one job for each point and one, the last, for the whole target.
+struct Goal {
+  Sequence sequence;
+  std::vector<Item> points;
+  int first_virtual = 0;
+  int goal = 0;
+};
+
+Result<Goal> goal_of(const Rules& rules, const State& state, const Targets& targets) {
+  Goal out;
+  out.sequence = opening(rules, state);
+  out.first_virtual = rules.items();
+  Sequence& s = out.sequence;
+  ItemSet all;
+  for (const int part : targets.parts) all.set(rules.joints() + part);
+  for (const Point& point : targets.points) {
+    Result<Item> item = rules.point(point);
+    if (!item.has_value()) return fail(item.error());
+    all.set(to_int(s.jobs.size()));
+    s.jobs.push_back(Job{0, rules.every_position(), s.every_tool(), item.value().ways});
+    out.points.push_back(std::move(item.value()));
+  }
+  Job goal;
+  goal.tools = s.every_tool();
+  goal.positions = targets.positions.empty() ? rules.every_position() : 0;
+  for (const int p : targets.positions) goal.positions |= bit(p);
+  goal.ways.push_back(all);
+  out.goal = to_int(s.jobs.size());
+  s.jobs.push_back(std::move(goal));
+  return out;
+}
+
+/// The target is out of reach: what stands in the way.
+Plan impossible(const Rules& rules, const Goal& goal, const Targets& targets) {
+  const Sequence& s = goal.sequence;
+  Scope scope;
+  scope.jobs = ItemSet::up_to(to_int(s.jobs.size()));
+  const Landmarks marks = landmarks(s, scope);
+  Plan plan = refuse("no-way", {});
+  const auto report = [&plan](const std::string& wanted, Reason reason) {
+    plan.error->what = cat(wanted, " cannot be reached: ", reason.words);
+    plan.in_the_way = std::move(reason.chain);
+    return plan;
+  };
+  for (const int part : targets.parts) {
+    const int item = rules.joints() + part;
+    if (!marks.reached.test(item)) {
+      return report(rules.item_name(item), explain(rules, s, marks, item));
+    }
+  }
+  for (int k = 0; k < to_int(goal.points.size()); ++k) {
+    if (!marks.reached.test(goal.first_virtual + k)) {
+      return report(cat("point ", k), explain_point(rules, s, marks, goal.points[to_size(k)]));
+    }
+  }
+  for (const int position : targets.positions) {
+    if ((marks.places & bit(position)) == 0) {
+      return report(rules.position_name(position), explain_position(rules, s, marks, position));
+    }
+  }
+  // Each thing can be reached, but not all of them: a position is left for good on the way.
+  plan.error->what = "the targets cannot be reached together: a position cannot be taken again";
+  return plan;
+}
+
+}  // namespace
+
+Plan reach(const Rules& rules, const State& state, const Targets& targets, Limits limits) {
+  Plan plan;
+  plan.error = rules.fault(state);
+  if (!plan.error) plan.error = fault_of(rules, targets);
+  if (plan.error) return plan;
+  Result<Goal> goal = goal_of(rules, state, targets);
+  if (!goal.has_value()) {
+    plan.error = goal.error();
+    return plan;
+  }
+  const Goal& to = goal.value();
+  ChoiceResult found = choose(to.sequence, to.goal, to.first_virtual, limits.expansions);
+  if (!found.best.found) {
+    if (!found.best.stopped) return impossible(rules, to, targets);
+    plan = refuse("limit", "no plan was found within the limit");
+    plan.lower_bound_ms = ms_of_cost(found.best.bound);
+    plan.expanded = found.best.expanded;
+    return plan;
+  }
+  emit(rules, state, arrange(rules, to.sequence, found.best.batches), plan);
+  KP_CHECK(plan.cost_ms == ms_of_cost(found.best.cost));
+  plan.expanded = found.best.expanded;
+  plan.lower_bound_ms = ms_of_cost(found.best.bound);
+  plan.proved = found.best.bound >= found.best.cost;
+  return plan;
+}
+
+Plan reach(const Problem& problem, const State& state, const Targets& targets, Limits limits) {
+  const Result<Rules> rules = Rules::make(problem);
+  if (rules.has_value()) return reach(rules.value(), state, targets, limits);
+  Plan plan;
+  plan.error = rules.error();
+  return plan;
+}
+
+}  // namespace kp::plan

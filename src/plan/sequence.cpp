@@ -1,0 +1,226 @@
+#include "plan/sequence.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "plan/changeover_bound.hpp"
+#include "plan/landmarks.hpp"
+
+namespace kp::plan {
+namespace {
+
+Cost work_of(const Sequence& sequence, const ItemSet& wanted) {
+  Cost work = 0;
+  wanted.each([&](int j) { work += sequence.jobs[to_size(j)].work; });
+  return work;
+}
+
+struct Node {
+  ItemSet done;
+  Cost paid = 0;  ///< changeovers so far
+  Cost ahead = 0;
+  int parent = -1;
+  int move = -1;
+  std::uint8_t position = 0;
+  std::uint8_t tool = 0;
+};
+
+struct Entry {
+  Cost total = 0;
+  Cost paid = 0;
+  int node = 0;
+};
+
+/// Whether a comes out of the queue after b: least total first, then the one that has got
+/// farther, then the one that was made first.
+bool later(const Entry& a, const Entry& b) {
+  if (a.total != b.total) return a.total > b.total;
+  if (a.paid != b.paid) return a.paid < b.paid;
+  return a.node > b.node;
+}
+
+/// A* over states (jobs done, position, tool). All jobs have to be done and none hinders another,
+/// so whatever can be done without a changeover is done at once: that loses no cheapest order and
+/// leaves the changeovers as the only choice.
+class Search {
+ public:
+  Search(const Sequence& sequence, const ItemSet& wanted, const Landmarks& before)
+      : s_(sequence), wanted_(wanted), bound_(sequence, wanted - sequence.done, before) {
+    at_.resize(to_size(s_.positions));
+    with_.resize(to_size(s_.tools));
+    (wanted_ - s_.done).each([&](int j) {
+      const Job& job = s_.jobs[to_size(j)];
+      for (int p = 0; p < s_.positions; ++p) {
+        if ((job.positions >> static_cast<unsigned>(p) & 1U) != 0) at_[to_size(p)].set(j);
+      }
+      for (int t = 0; t < s_.tools; ++t) {
+        if ((job.tools >> static_cast<unsigned>(t) & 1U) != 0) with_[to_size(t)].set(j);
+      }
+    });
+    from_.resize(to_size(s_.positions));
+    for (int m = 0; m < to_int(s_.moves.size()); ++m) {
+      const Move& move = s_.moves[to_size(m)];
+      if (move.from != move.to) from_[to_size(move.from)].push_back(m);
+    }
+    table_.assign(1024, -1);
+  }
+
+  [[nodiscard]] Cost bound_at_start() const {
+    return bound_.of(wanted_ - s_.done, s_.position, s_.tool);
+  }
+
+  Solution run(Cost cutoff, std::uint64_t limit, bool hasty) {
+    const Cost work = work_of(s_, wanted_ - s_.done);
+    cutoff_ = cutoff - work;
+    hasty_ = hasty;
+    Solution out;
+    out.bound = std::min(cutoff, kNever);
+    offer(s_.done, s_.position, s_.tool, 0, -1, -1);
+    while (!open_.empty()) {
+      const Entry next = open_.front();
+      std::pop_heap(open_.begin(), open_.end(), later);
+      open_.pop_back();
+      const Node node = nodes_[to_size(next.node)];
+      if (node.paid != next.paid) continue;
+      if (wanted_.within(node.done)) {
+        out.found = true;
+        out.cost = work + node.paid;
+        out.bound = hasty ? 0 : out.cost;
+        out.batches = path(next.node);
+        return out;
+      }
+      if (out.expanded == limit) {
+        out.stopped = true;
+        out.bound = hasty ? 0 : work + next.total;
+        return out;
+      }
+      ++out.expanded;
+      expand(next.node, node);
+    }
+    return out;
+  }
+
+ private:
+  [[nodiscard]] bool free(int j, const ItemSet& done) const {
+    for (const ItemSet& way : s_.jobs[to_size(j)].ways) {
+      if (way.within(done)) return true;
+    }
+    return false;
+  }
+
+  void do_all(ItemSet& done, int position, int tool) const {
+    ItemSet rest = (at_[to_size(position)] & with_[to_size(tool)]) - done;
+    for (bool changed = true; changed;) {
+      changed = false;
+      rest.each([&](int j) {
+        if (!free(j, done)) return;
+        done.set(j);
+        changed = true;
+      });
+      rest -= done;
+    }
+  }
+
+  void expand(int index, const Node& node) {
+    for (const int m : from_[node.position]) {
+      const Move& move = s_.moves[to_size(m)];
+      if (!move.needs.within(node.done)) continue;
+      offer(node.done, move.to, node.tool, node.paid + move.cost, index, m);
+    }
+    // A tool is taken only where there is work for it at once: taken earlier it costs the same.
+    const ItemSet rest = at_[node.position] - node.done;
+    for (int t = 0; t < s_.tools; ++t) {
+      if (t == node.tool) continue;
+      bool use = false;
+      (rest & with_[to_size(t)]).each([&](int j) { use = use || free(j, node.done); });
+      if (!use) continue;
+      offer(node.done, node.position, t, node.paid + s_.change_cost(node.tool, t), index, -1);
+    }
+  }
+
+  void offer(ItemSet done, int position, int tool, Cost paid, int parent, int move) {
+    do_all(done, position, tool);
+    const std::size_t slot = find(done, position, tool);
+    int index = table_[slot];
+    if (index >= 0 && nodes_[to_size(index)].paid <= paid) return;
+    if (index < 0) {
+      Node node;
+      node.done = done;
+      node.position = static_cast<std::uint8_t>(position);
+      node.tool = static_cast<std::uint8_t>(tool);
+      node.ahead = bound_.of(wanted_ - done, position, tool);
+      index = to_int(nodes_.size());
+      nodes_.push_back(node);
+      table_[slot] = index;
+      grow();
+    }
+    Node& node = nodes_[to_size(index)];
+    node.paid = paid;
+    node.parent = parent;
+    node.move = move;
+    if (node.ahead == kNever || paid + node.ahead >= cutoff_) return;
+    open_.push_back(Entry{hasty_ ? node.ahead : paid + node.ahead, paid, index});
+    std::push_heap(open_.begin(), open_.end(), later);
+  }
+
+  /// The slot of the state in the hash table: its own, or the empty one where it belongs.
+  [[nodiscard]] std::size_t find(const ItemSet& done, int position, int tool) const {
+    const std::size_t mask = table_.size() - 1;
+    const std::uint64_t hash = done.hash(static_cast<std::uint64_t>(position * 64 + tool));
+    for (std::size_t slot = static_cast<std::size_t>(hash) & mask;; slot = (slot + 1) & mask) {
+      if (table_[slot] < 0) return slot;
+      const Node& node = nodes_[to_size(table_[slot])];
+      if (node.position == position && node.tool == tool && node.done == done) return slot;
+    }
+  }
+
+  void grow() {
+    if (nodes_.size() * 2 < table_.size()) return;
+    table_.assign(table_.size() * 4, -1);
+    for (int i = 0; i < to_int(nodes_.size()); ++i) {
+      const Node& node = nodes_[to_size(i)];
+      table_[find(node.done, node.position, node.tool)] = i;
+    }
+  }
+
+  [[nodiscard]] std::vector<Batch> path(int index) const {
+    std::vector<Batch> batches;
+    for (int i = index; i >= 0; i = nodes_[to_size(i)].parent) {
+      const Node& node = nodes_[to_size(i)];
+      const ItemSet& before = node.parent < 0 ? s_.done : nodes_[to_size(node.parent)].done;
+      batches.push_back(Batch{node.move, node.done - before});
+    }
+    std::reverse(batches.begin(), batches.end());
+    return batches;
+  }
+
+  const Sequence& s_;
+  ItemSet wanted_;
+  ChangeoverBound bound_;
+  std::vector<ItemSet> at_;
+  std::vector<ItemSet> with_;
+  std::vector<std::vector<int>> from_;
+  Cost cutoff_ = kNever;
+  bool hasty_ = false;
+  std::vector<Node> nodes_;
+  std::vector<int> table_;
+  std::vector<Entry> open_;
+};
+
+}  // namespace
+
+Solution solve(const Sequence& sequence, const ItemSet& wanted, Cost cutoff, std::uint64_t limit,
+               bool hasty) {
+  const Landmarks before = landmarks(sequence, Scope{wanted, {}, {}});
+  if (!wanted.within(before.reached)) return Solution{};
+  return Search(sequence, wanted, before).run(cutoff, limit, hasty);
+}
+
+Cost bound(const Sequence& sequence, const ItemSet& wanted) {
+  const Landmarks before = landmarks(sequence, Scope{wanted, {}, {}});
+  if (!wanted.within(before.reached)) return kNever;
+  const Cost ahead = Search(sequence, wanted, before).bound_at_start();
+  return ahead == kNever ? kNever : work_of(sequence, wanted - sequence.done) + ahead;
+}
+
+}  // namespace kp::plan
