@@ -83,7 +83,7 @@ void check_cooled(const State& state, const Event& event, const Policy& policy, 
   need(off_the_supply(state), "power-not-isolated", "Isolate the power first.", out);
   need(std::isfinite(event.celsius) && event.celsius > -40 &&
            event.celsius < policy.cooled_below_celsius,
-       "still-hot", "Wait, and measure the hottest surface again.", out);
+       "still-hot", "Let the parts cool longer. Measure the hottest surface again.", out);
 }
 
 void check_people(const Event& event, Reasons& out) {

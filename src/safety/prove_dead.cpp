@@ -183,7 +183,7 @@ const VerdictWords& words_of(ProveVerdict verdict) {
       {"proven-dead", "Proved dead", "Keep the isolation as it is while you work."},
       {"tester-died", "Not proved: the tester failed",
        "Repair or change the tester, and repeat all five readings."},
-      {"live", "LIVE", "Stop, keep hands out, and isolate the supply again."},
+      {"live", "LIVE", "Keep hands out: it is live. Isolate the supply again."},
       {"tester-faulty", "Tester faulty", "Change the tester, and repeat all five readings."},
       {"incomplete", "Not proved: a pair is missing",
        "Read all three pairs between two proofs of the tester."},

@@ -198,13 +198,33 @@ inline Bits swapped(Bits bits) {
   return bits | (own ? of(kLockOther) : 0) | (other ? of(kLockOwn) : 0);
 }
 
+inline constexpr int kRowCount = static_cast<int>(sizeof(kRows) / sizeof(kRows[0]));
+
+/// The first row of each event, kRowCount where it has none; rows of one event stand together.
+struct FirstRows {
+  int of_event[kEvents] = {};
+  constexpr FirstRows() {
+    for (int& first : of_event) {
+      first = kRowCount;
+    }
+    for (int i = kRowCount - 1; i >= 0; --i) {
+      of_event[static_cast<int>(kRows[i].event)] = i;
+    }
+  }
+};
+inline constexpr FirstRows kFirstRows;
+
 inline Outcome step(Bits bits, Ev event) {
   if (event == Ev::pass_ten_minutes || event == Ev::pass_half_day) {
     return passed(bits, event == Ev::pass_half_day);
   }
-  for (const Row& row : kRows) {
-    const bool fits = row.event == event && (bits & row.all) == row.all &&
-                      (bits & row.none) == 0 && (row.any == 0 || (bits & row.any) != 0);
+  for (int i = kFirstRows.of_event[static_cast<int>(event)]; i < kRowCount; ++i) {
+    const Row& row = kRows[i];
+    if (row.event != event) {
+      break;
+    }
+    const bool fits = (bits & row.all) == row.all && (bits & row.none) == 0 &&
+                      (row.any == 0 || (bits & row.any) != 0);
     if (fits) {
       const Bits before = row.swap_locks ? swapped(bits) : bits;
       return {true, (before & ~row.clear) | row.set};

@@ -23,6 +23,15 @@ safety::Event named(Ev ev, std::int64_t id, std::int64_t now_ms, bool swapped) {
   return event;
 }
 
+// A step back on the way to the open gate.
+bool goes_back(Ev ev, Bits bits) {
+  const bool off = (bits & model::of(model::kIso, model::kDead)) != 0;
+  const bool shut = (bits & model::of(model::kWShut, model::kWRel)) != 0;
+  return (ev == Ev::iso_lock && off) || (ev == Ev::shut && shut) ||
+         (ev == Ev::k1_ok && model::has(bits, model::kDead)) ||
+         (ev == Ev::power_back || ev == Ev::water_back || ev == Ev::unlock_own);
+}
+
 // Events that lead on are drawn more often, so that a walk gets as far as the open gate.
 Ev draw(test::Random& random, Bits bits) {
   if (random.chance(0.93)) {
@@ -34,7 +43,7 @@ Ev draw(test::Random& random, Bits bits) {
     for (int i = 0; i < 12; ++i) {
       const Ev ev = onward[random.between(0, 17)];
       const model::Outcome told = model::step(bits, ev);
-      if (told.accepted && told.next != bits) {
+      if (told.accepted && told.next != bits && !goes_back(ev, bits)) {
         return ev;
       }
     }
