@@ -26,12 +26,6 @@ void add(Invoice& invoice, const RateCard& card, Line line) {
   invoice.lines.push_back(std::move(line));
 }
 
-/// "1.2 h" where the hours end within two decimals, else "55 min".
-std::string hours_text(std::int64_t minutes) {
-  const Ratio hours{minutes, 60};
-  return ends_within(hours, 2) ? decimal_text(hours, 2) + " h" : cat(minutes, " min");
-}
-
 void add_hours(Invoice& invoice, const RateCard& card, LineKind kind, const std::string& name,
                std::int64_t seconds, const std::string& remark) {
   const std::int64_t minutes = billed_minutes(seconds, card.labour_time);
@@ -42,12 +36,12 @@ void add_hours(Invoice& invoice, const RateCard& card, LineKind kind, const std:
   const bool ends = ends_within(Ratio{minutes, 60}, 2);
   Line line;
   line.kind = kind;
-  line.title = cat(name, ", ", hours_text(minutes), " at ", price_text(price, card.currency),
-                   ends ? "" : " an hour");
   line.detail = rule_text(seconds, card.labour_time) + remark;
   line.quantity = multiply(Ratio{minutes, 60}, Ratio{1, 1});
   line.unit = Unit::hour;
   line.price_minor = price;
+  line.title = cat(name, ", ", quantity_text(line), " at ", price_text(price, card.currency),
+                   ends ? "" : " an hour");
   add(invoice, card, std::move(line));
 }
 
@@ -88,14 +82,13 @@ void add_travel(const Effort& effort, const RateCard& card, Invoice& invoice) {
     case TravelRule::per_distance:
       line.quantity = effort.distance;
       line.unit = card.travel.unit == DistanceUnit::km ? Unit::km : Unit::mile;
-      line.title = cat("Travel, ", decimal_text(effort.distance),
-                       line.unit == Unit::km ? " km at " : " mi at ", each);
+      line.title = cat("Travel, ", quantity_text(line), " at ", each);
       break;
     case TravelRule::per_minute: {
       const std::int64_t minutes = effort.of(SegmentKind::travel) / 60;
       line.quantity = Ratio{minutes, 1};
       line.unit = Unit::minute;
-      line.title = cat("Travel, ", minutes, " min at ", each);
+      line.title = cat("Travel, ", quantity_text(line), " at ", each);
       break;
     }
   }
@@ -157,6 +150,24 @@ void add_parts(const Effort& effort, const RateCard& card, Invoice& invoice) {
 }
 
 }  // namespace
+
+std::string quantity_text(const Line& line) {
+  switch (line.unit) {
+    case Unit::hour:
+      return ends_within(line.quantity, 2)
+                 ? decimal_text(line.quantity, 2) + " h"
+                 : decimal_text(multiply(line.quantity, Ratio{60, 1})) + " min";
+    case Unit::minute:
+      return decimal_text(line.quantity) + " min";
+    case Unit::km:
+      return decimal_text(line.quantity) + " km";
+    case Unit::mile:
+      return decimal_text(line.quantity) + " mi";
+    case Unit::piece:
+      break;
+  }
+  return decimal_text(line.quantity);
+}
 
 int tax_group(Invoice& invoice, const RateCard& card, LineKind kind) {
   const bool exempt = !invoice.customer.exempt_reason.empty();

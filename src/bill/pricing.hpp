@@ -9,6 +9,9 @@ namespace kp::bill {
 /// call-out, travel, diagnosis, labour, parts. Nothing is settled yet.
 void price(const Effort& effort, const RateCard& card, Invoice& invoice);
 
+/// "1.2 h", "55 min" (hours that do not end within two decimals), "12.4 km", "3".
+[[nodiscard]] std::string quantity_text(const Line& line);
+
 /// The index of the tax group for that kind of line in this invoice, which is added if missing.
 int tax_group(Invoice& invoice, const RateCard& card, LineKind kind);
 

@@ -48,9 +48,10 @@ std::vector<QuoteLine> pair_lines(const Invoice& low, const Invoice& high) {
         taken[i] = true;
         pair.low_minor = other.net_minor;
         if (other.title != line.title) {
-          const auto comma = line.title.find(',');
-          pair.title = line.title.substr(0, comma);
-          pair.detail = cat(other.detail, " to ", line.detail);
+          pair.title = line.title.substr(0, line.title.find(','));
+          pair.detail = cat(quantity_text(other), " to ", quantity_text(line), " at ",
+                            price_text(line.price_minor.value_or(Ratio{0, 1}), high.currency),
+                            line.unit == Unit::hour ? " an hour" : "");
         }
         break;
       }
