@@ -42,22 +42,36 @@ export function count(output, ended) {
   return sum;
 }
 
+// Programs that run now. Each leads a group of its own, so that a browser goes with the script that
+// started it; so they have to be ended by name when this process is told to end.
+const running = new Set();
+function end_group(child) {
+  try { process.kill(-child.pid, 'SIGKILL'); } catch { child.kill('SIGKILL'); }
+}
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) {
+  process.on(signal, () => {
+    for (const child of running) end_group(child);
+    process.exit(130);
+  });
+}
+
 /// Runs `command` (an array) and answers { output, ended }. Both of its streams are kept in order.
 export function run(command, { cwd, env, seconds = 300 } = {}) {
   return new Promise((done) => {
     const child = spawn(command[0], command.slice(1), {
       cwd, env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'pipe'], detached: true,
     });
+    running.add(child);
     const kept = [];
     let late = false;
     const end = (code, signal) => {
       clearTimeout(timer);
+      running.delete(child);
       done({ output: Buffer.concat(kept).toString('utf8'), ended: { code, signal, late } });
     };
     const timer = setTimeout(() => {
       late = true;
-      // The whole group, so that a browser started by a script goes with it.
-      try { process.kill(-child.pid, 'SIGKILL'); } catch { child.kill('SIGKILL'); }
+      end_group(child);
     }, seconds * 1000);
     child.stdout.on('data', (bytes) => kept.push(bytes));
     child.stderr.on('data', (bytes) => kept.push(bytes));
