@@ -6,7 +6,7 @@ target_compile_features(kp_flags INTERFACE cxx_std_20)
 target_compile_options(kp_flags INTERFACE
   -ffp-contract=off -Werror -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wshadow
   -Wnon-virtual-dtor -Woverloaded-virtual -Wold-style-cast -Wcast-align -Wformat=2
-  -Wimplicit-fallthrough -Wdouble-promotion -Wundef -Wswitch-enum)
+  -Wimplicit-fallthrough -Wdouble-promotion -Wundef)
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   target_compile_options(kp_flags INTERFACE
     -Wlogical-op -Wduplicated-cond -Wduplicated-branches -Wuseless-cast -fstack-protector-strong)

@@ -4,6 +4,7 @@
 #include "app/desk.hpp"
 #include "app/step_words.hpp"
 #include "base/text.hpp"
+#include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
 
 namespace kp::app {

@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "base/time.hpp"
+#include "job/bind_safety.hpp"
 
 namespace kp::app {
 
@@ -173,9 +174,8 @@ void fill_find(Snapshot& out, const Desk& desk) {
   fill_readings(out, desk);
   const pack::Test* test = test_of(*desk.pack(), desk.local->test);
   if (test != nullptr) {
-    safety::Demand demand;
-    const bool looks = test->probe == pack::Probe::look;
-    if (looks || !fill_gate_card(out, desk, demand)) {
+    const safety::Demand demand = job::demand_of(*desk.pack(), *test);
+    if (!fill_gate_card(out, desk, demand)) {
       fill_test_card(out, desk, *test);
     }
     return;

@@ -6,6 +6,7 @@
 #include "app/picture.hpp"
 #include "app/step_words.hpp"
 #include "base/text.hpp"
+#include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
 
 namespace kp::app {

@@ -29,7 +29,7 @@ class Isolations {
     for (auto* side : {&power_, &water_, &other_}) {
       finish(*side, out);
     }
-    return std::move(out);
+    return out;
   }
 
  private:

@@ -50,6 +50,20 @@ safety::Demand demand_of(const pack::Pack& pack, Deed deed, int index) {
   return demand;
 }
 
+safety::Demand demand_of(const pack::Pack& pack, const pack::Test& test) {
+  safety::Demand demand;
+  if (test.probe == pack::Probe::look) {
+    demand.hands_in = false;
+    return demand;
+  }
+  demand.contacts = contacts_of(pack.parts[to_size(test.part)].contacts);
+  if (test.probe == pack::Probe::volt_live) {
+    demand.running = true;
+    demand.hands_in = false;
+  }
+  return demand;
+}
+
 safety::EnergySet energies_of(const pack::Pack& pack) {
   std::vector<safety::Contact> all;
   for (const pack::Part& part : pack.parts) {

@@ -14,6 +14,10 @@ namespace kp::job {
 /// that it touches, the people it takes.
 [[nodiscard]] safety::Demand demand_of(const pack::Pack& pack, Deed deed, int index);
 
+/// What a test of the Find stage asks of the gate: a look asks nothing, a measurement with power
+/// off is hands-in work on its part, one with power on needs hands clear.
+[[nodiscard]] safety::Demand demand_of(const pack::Pack& pack, const pack::Test& test);
+
 /// The energies that are in the machine: the union over all its parts and joints.
 [[nodiscard]] safety::EnergySet energies_of(const pack::Pack& pack);
 

@@ -68,15 +68,7 @@ Decision decide_test(const State& state, const TestRecorded& body, const Stamp& 
                                       " to ", number_text(found->field_high), " ", found->unit,
                                       "."));
   }
-  safety::Demand demand;
-  demand.contacts = contacts_of(pack.parts[to_size(found->part)].contacts);
-  if (found->probe == pack::Probe::volt_live) {
-    demand.running = true;
-    demand.hands_in = false;
-  } else if (found->probe == pack::Probe::look) {
-    demand.hands_in = false;
-    demand.contacts.clear();
-  }
+  const safety::Demand demand = demand_of(pack, *found);
   if (demand.hands_in || demand.running) {
     const safety::Verdict verdict =
         safety::permit(state.safety, demand, now.at.utc_ms, context.settings->safety);

@@ -1,36 +1,22 @@
 #pragma once
-// Files for tests: whole texts, and the names in a folder, in order.
+// Files of the project for tests: KP_SOURCE_DIR is the project's folder.
 
-#include <algorithm>
 #include <cstdio>
-#include <filesystem>
 #include <string>
-#include <vector>
 
 namespace kp::test {
 
-inline std::string read_file(const std::string& path) {
+/// The bytes of a file, empty when it cannot be read.
+inline std::string file_bytes(const std::string& path) {
   std::string out;
-  std::FILE* file = std::fopen(path.c_str(), "rb");
-  if (file == nullptr) {
-    return out;
+  if (std::FILE* file = std::fopen(path.c_str(), "rb")) {
+    char buffer[65536];
+    std::size_t got = 0;
+    while ((got = std::fread(buffer, 1, sizeof buffer, file)) > 0) {
+      out.append(buffer, got);
+    }
+    std::fclose(file);
   }
-  char buffer[4096];
-  for (std::size_t count = 1; count > 0;) {
-    count = std::fread(buffer, 1, sizeof buffer, file);
-    out.append(buffer, count);
-  }
-  std::fclose(file);
-  return out;
-}
-
-inline std::vector<std::string> files_in(const std::string& folder) {
-  std::vector<std::string> out;
-  std::error_code error;
-  for (const auto& entry : std::filesystem::directory_iterator(folder, error)) {
-    out.push_back(entry.path().string());
-  }
-  std::sort(out.begin(), out.end());
   return out;
 }
 

@@ -1,0 +1,108 @@
+#include <doctest/doctest.h>
+
+#include <memory>
+
+#include "app/robot.hpp"
+#include "app/session.hpp"
+#include "app/shipped.hpp"
+#include "base/text.hpp"
+#include "job/replay.hpp"
+#include "journal/reader.hpp"
+#include "journal/verify.hpp"
+#include "platform/memory/memory_store.hpp"
+#include "support/outside.hpp"
+
+namespace {
+
+using kp::app::Session;
+using kp::app::Verb;
+using kp::job::Stage;
+
+const kp::app::Content& content() {
+  static const kp::app::Content loaded = kp::app::load_content(kp::test::shipped_files(false));
+  return loaded;
+}
+
+/// A shop with everything that outlives a session.
+struct Shop {
+  std::shared_ptr<kp::memory::MemoryMedium> field_disk = std::make_shared<kp::memory::MemoryMedium>();
+  kp::memory::MemoryStore practice;
+  std::unique_ptr<kp::memory::MemoryStore> field =
+      std::make_unique<kp::memory::MemoryStore>(field_disk);
+  kp::test::FakeClock clock;
+  kp::test::CountedIdentity identity;
+  kp::test::KeptPapers papers;
+
+  std::unique_ptr<Session> session() {
+    return std::make_unique<Session>(
+        content(), kp::app::Outside{field.get(), &practice, &clock, &identity, &papers});
+  }
+};
+
+void settle(Session& session) {
+  while (session.poll()) {
+  }
+}
+
+kp::app::Action action(Verb verb, std::uint32_t revision = 0, std::string id = {}) {
+  kp::app::Action out;
+  out.verb = verb;
+  out.id = std::move(id);
+  out.revision = revision;
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("the content that ships has no fault") {
+  for (const auto& file : content().faults) {
+    for (const kp::Finding& finding : file.findings.all()) {
+      MESSAGE(file.file << ": " << finding.text());
+    }
+  }
+  CHECK(content().faults.empty());
+  CHECK(content().library.models.size() == 1);
+  CHECK(content().has_rates);
+}
+
+TEST_CASE("a whole job: from the plate to the papers, one thing at a time") {
+  Shop shop;
+  auto session = shop.session();
+  session->start();
+  settle(*session);
+  session->act(action(Verb::new_job));
+  settle(*session);
+  kp::test::Robot robot(*session);
+  robot.choices = {{"pump-module", ""}, {"wet-and-cold", ""}, {"heater", ""}};
+  std::string path;
+  int steps = 0;
+  Stage stage = Stage::arrive;
+  while (session->state().handed_over.empty() && steps < 600) {
+    ++steps;
+    shop.clock.pass(20'000);
+    const bool did = robot.step();
+    settle(*session);
+    CAPTURE(robot.last);
+    if (!did || steps == 599) {
+      for (const std::string& refusal : session->snapshot().card.refusal) {
+        MESSAGE(refusal);
+      }
+      MESSAGE("stuck at " << robot.last);
+      break;
+    }
+    if (session->state().stage != stage) {
+      stage = session->state().stage;
+      path += std::string(kp::job::stage_word(stage)) + " ";
+    }
+  }
+  MESSAGE(steps << " things to do: " << path);
+  CHECK(path == "make-safe find open swap close prove bill ");
+  CHECK(session->state().outcome == kp::job::Outcome::repaired);
+  CHECK(shop.papers.all.size() == 2);
+  for (const auto& paper : shop.papers.all) {
+    CHECK(paper.bytes.substr(0, 5) == "%PDF-");
+  }
+  const kp::journal::Loaded loaded = kp::journal::read_lines(session->lines());
+  CHECK_FALSE(loaded.damage.has_value());
+  CHECK(kp::journal::verify(loaded).faults() == 0);
+}
