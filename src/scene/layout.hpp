@@ -29,7 +29,8 @@ struct Item {
   int layer = 0;                     ///< drawn from low to high where items lie on one another
   std::vector<int> covered_by;       ///< ids of items that must come out before it
   int count = 1;                     ///< "saddle spring x 3"
-  bool fastener = false;             ///< room for its ring is kept, and it may step aside
+  bool fastener = false;             ///< has its ring kept free, by the items that it holds
+  std::vector<int> holds;            ///< of a fastener: ids of the items it fastens
   std::vector<Vec> copies;           ///< homes of further ones; none and count > 1: mirrored
                                      ///< about the main axis if it stands beside it
   bool context = false;              ///< drawn pale at home, takes no room and has no callout
@@ -41,7 +42,7 @@ enum class CalloutSide { right, left, both, none };
 struct Viewport {
   double width = 390;
   double height = 440;
-  double margin = 12;
+  double margin = 10;
   CalloutSide side = CalloutSide::right;
   double label_size = 13;            ///< of callouts
   double least_scale = 0.6;          ///< px a drawing unit; smaller than this it scrolls

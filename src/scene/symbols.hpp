@@ -22,7 +22,4 @@ void valve_symbol(DisplayList& list, Vec at, double width, Isolation state,
 /// and exclamation mark. `top` is its upper corner, `height` that of the whole sign.
 void warning_sign(DisplayList& list, Vec top, double height);
 
-/// A tick in a disc, for a step that is done.
-void tick_mark(DisplayList& list, Vec centre, double radius, Role disc, Role tick);
-
 }  // namespace kp::scene

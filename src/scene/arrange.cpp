@@ -1,0 +1,254 @@
+#include "scene/arrange.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "scene/cast.hpp"
+#include "scene/slide.hpp"
+#include "scene/words.hpp"
+
+namespace kp::scene {
+namespace {
+
+constexpr double kRingGap = 5;       // px between a ring and its neighbours
+constexpr double kEdge = 3;          // px: wide pieces come as near as this to the window's edge
+constexpr int kLevels = 40;
+constexpr int kGaps = 15;
+constexpr double kLevel = 0.96;      // scales come in steps, so that small changes change nothing
+
+/// Tries scales and gaps.
+class Plan {
+ public:
+  Plan(const std::vector<Item>& shown, const std::vector<Item>& all, const Viewport& viewport)
+      : cast_(shown, all, viewport), viewport_(&viewport) {}
+
+  [[nodiscard]] Arrangement best(bool exploded) const;
+
+ private:
+  /// Everything in px, not yet shifted into the window.
+  [[nodiscard]] Arrangement at(double scale, double gap, bool exploded) const;
+  [[nodiscard]] std::vector<Piece> pieces_of(int index, const Offset& offset, double scale) const;
+  void measure_boxes(Arrangement& out) const;
+  /// Shifts it; false where it does not fit.
+  bool fit(Arrangement& arrangement) const;
+
+  Cast cast_;
+  const Viewport* viewport_;
+};
+
+std::vector<Piece> Plan::pieces_of(int index, const Offset& offset, double scale) const {
+  const Item& item = cast_.item(index);
+  const std::vector<Vec> places = cast_.homes(item);
+  std::vector<Piece> out;
+  for (std::size_t copy = 0; copy < places.size(); ++copy) {
+    const bool twin = copy > 0 && cast_.twinned(item);
+    Piece piece;
+    piece.item = index;
+    piece.copy = static_cast<int>(copy);
+    piece.drawing = &cast_.drawing(item);
+    piece.mirrored = copy > 0 && cast_.has_axis() &&
+                     (places[copy].x - cast_.axis_x()) * (item.home.x - cast_.axis_x()) < 0;
+    const Vec home = places[copy] + offset.move + (twin ? -offset.side : offset.side);
+    piece.scale = item.fastener ? fastener_scale(*piece.drawing, scale) : scale;
+    piece.ring = item.fastener ? ring_of(*piece.drawing, scale) : 0;
+    // A fastener's ring is centred where its picture would be at the common scale.
+    const Vec middle = piece.drawing->box.centre();
+    const Vec own_middle = piece.mirrored ? Vec(-middle.x, middle.y) : middle;
+    piece.at = item.fastener ? (home + middle) * scale - own_middle * piece.scale : home * scale;
+    out.push_back(std::move(piece));
+  }
+  return out;
+}
+
+Arrangement Plan::at(double scale, double gap, bool exploded) const {
+  const std::vector<Body> bodies = cast_.bodies(scale);
+  std::vector<Offset> offsets(bodies.size());
+  if (exploded) {
+    offsets = explode(bodies, cast_.groups(), gap / scale);
+    squeeze(bodies, offsets, std::max(1.5 * gap, 20.0) / scale);
+    attach(bodies, offsets, kRingGap / scale);
+  }
+  Arrangement out;
+  out.scale = scale;
+  out.labels = cast_.labels();
+  out.column = cast_.column();
+  out.has_axis = cast_.has_axis();
+  out.axis_x = cast_.axis_x() * scale;
+  for (std::size_t i = 0; i < bodies.size(); ++i) {
+    for (Piece& piece : pieces_of(static_cast<int>(i), offsets[i], scale)) {
+      out.pieces.push_back(std::move(piece));
+    }
+  }
+  measure_boxes(out);
+  return out;
+}
+
+void Plan::measure_boxes(Arrangement& out) const {
+  for (Piece& piece : out.pieces) {
+    const auto put = [&piece](Box box) {
+      if (piece.mirrored) {
+        box = Box::of(-box.max.x, box.min.y, -box.min.x, box.max.y);
+      }
+      return box.scaled(piece.scale).moved(piece.at);
+    };
+    piece.ink = put(piece.drawing->box);
+    piece.cover.clear();
+    for (const Box& box : piece.drawing->cover) {
+      piece.cover.push_back(put(box));
+    }
+    piece.core = piece.cover;
+    const Item& item = cast_.item(piece.item);
+    Box whole = piece.ink;
+    if (piece.ring > 0) {
+      const Box ring = Box::around(piece.ink.centre(), piece.ring, piece.ring);
+      piece.cover.assign(1, ring);
+      whole.add(ring.grown(1.5));
+      if (item.away != Vec(0, 0)) {
+        Box arrow = Box::around(ring.centre() + item.away * piece.ring, 6, 6);
+        arrow.add(Box::around(ring.centre() + item.away * (piece.ring + kArrow - 6), 6, 6));
+        piece.cover.push_back(arrow);
+        piece.core.push_back(arrow);
+        whole.add(arrow);
+      }
+    }
+    out.content.add(whole);
+    const bool wide = whole.width() > 0.62 * viewport_->width &&
+                      whole.height() < 0.14 * viewport_->height;
+    if (!wide) {
+      out.narrow.add(whole);
+    }
+  }
+  if (out.narrow.empty()) {
+    out.narrow = out.content;
+  }
+}
+
+bool Plan::fit(Arrangement& arrangement) const {
+  const double margin = viewport_->margin;
+  const bool words = cast_.column() > 0;
+  const CalloutSide side = viewport_->side;
+  const double right = words && side != CalloutSide::left ? kChannel + cast_.column() : 0;
+  const double left = words && side != CalloutSide::right ? kChannel + cast_.column() : 0;
+  // Shifts that keep the narrow pieces clear of the columns and all pieces in the window.
+  const double from = std::max(margin + left - arrangement.narrow.min.x,
+                               kEdge - arrangement.content.min.x);
+  const double to =
+      std::min(viewport_->width - margin - right - arrangement.narrow.max.x,
+               viewport_->width - kEdge - arrangement.content.max.x);
+  const double room = viewport_->height - 2 * margin;
+  const bool fits = from <= to + 1e-9 && arrangement.content.height() <= room + 1e-9;
+  const double wanted = viewport_->width / 2 - arrangement.narrow.centre().x;
+  const double x = from <= to ? std::clamp(wanted, from, to) : from;
+  const double y = arrangement.content.height() <= room
+                       ? viewport_->height / 2 - arrangement.content.centre().y
+                       : margin - arrangement.content.min.y;
+  const Vec shift(x, y);
+  for (Piece& piece : arrangement.pieces) {
+    piece.at += shift;
+    piece.ink = piece.ink.moved(shift);
+    piece.cover = moved(std::move(piece.cover), shift);
+    piece.core = moved(std::move(piece.core), shift);
+  }
+  arrangement.narrow = arrangement.narrow.moved(shift);
+  arrangement.content = arrangement.content.moved(shift);
+  arrangement.axis_x += shift.x;
+  arrangement.right_labels = arrangement.narrow.max.x + kChannel;
+  arrangement.left_labels = arrangement.narrow.min.x - kChannel;
+  return fits;
+}
+
+/// The largest scale that fits, then the widest gaps; if none fits, the smallest of both.
+Arrangement Plan::best(bool exploded) const {
+  int low = 0;
+  int high = kLevels;
+  const auto scale_at = [this](int level) {
+    return std::max(viewport_->least_scale, viewport_->most_scale * std::pow(kLevel, level));
+  };
+  while (low < high) {
+    const int middle = (low + high) / 2;
+    Arrangement tried = at(scale_at(middle), viewport_->least_gap, exploded);
+    if (fit(tried)) {
+      high = middle;
+    } else {
+      low = middle + 1;
+    }
+  }
+  const double scale = scale_at(low);
+  Arrangement out = at(scale, viewport_->least_gap, exploded);
+  if (!fit(out) || !exploded) {
+    return out;
+  }
+  int wide = kGaps;
+  int narrow = 0;  // this one fits
+  while (narrow < wide) {
+    const int middle = (narrow + wide + 1) / 2;
+    const double share = static_cast<double>(middle) / kGaps;
+    Arrangement tried = at(
+        scale, viewport_->least_gap + share * (viewport_->most_gap - viewport_->least_gap), true);
+    if (fit(tried)) {
+      narrow = middle;
+      out = std::move(tried);
+    } else {
+      wide = middle - 1;
+    }
+  }
+  return out;
+}
+
+double mixed(double a, double b, double share) { return a + (b - a) * share; }
+
+Box mixed(const Box& a, const Box& b, double share) {
+  Box out;
+  out.min = geom::mix(a.min, b.min, share);
+  out.max = geom::mix(a.max, b.max, share);
+  return out;
+}
+
+}  // namespace
+
+const Drawing& no_drawing() {
+  static const Drawing box =
+      drawing_of("no drawing", {{Vec(-14, -9), Vec(14, -9), Vec(14, 9), Vec(-14, 9)}}, Role::paper);
+  return box;
+}
+
+double label_width(const Viewport& viewport, std::string_view text) {
+  return viewport.measure ? viewport.measure(text, viewport.label_size, true)
+                          : words_width(text, viewport.label_size);
+}
+
+Arrangement arrange(const std::vector<Item>& shown, const std::vector<Item>& all, double progress,
+                    const Viewport& viewport) {
+  const Plan plan(shown, all, viewport);
+  if (progress >= 1) {
+    return plan.best(true);
+  }
+  Arrangement out = plan.best(false);
+  if (progress <= 0) {
+    return out;
+  }
+  const Arrangement apart = plan.best(true);
+  out.scale = mixed(out.scale, apart.scale, progress);
+  out.axis_x = mixed(out.axis_x, apart.axis_x, progress);
+  out.narrow = mixed(out.narrow, apart.narrow, progress);
+  out.content = mixed(out.content, apart.content, progress);
+  out.right_labels = mixed(out.right_labels, apart.right_labels, progress);
+  out.left_labels = mixed(out.left_labels, apart.left_labels, progress);
+  for (std::size_t i = 0; i < out.pieces.size(); ++i) {
+    Piece& piece = out.pieces[i];
+    const Piece& end = apart.pieces[i];
+    piece.at = geom::mix(piece.at, end.at, progress);
+    piece.scale = mixed(piece.scale, end.scale, progress);
+    piece.ring = mixed(piece.ring, end.ring, progress);
+    piece.ink = mixed(piece.ink, end.ink, progress);
+    for (std::size_t b = 0; b < piece.cover.size(); ++b) {
+      piece.cover[b] = mixed(piece.cover[b], end.cover[b], progress);
+    }
+    for (std::size_t b = 0; b < piece.core.size(); ++b) {
+      piece.core[b] = mixed(piece.core[b], end.core[b], progress);
+    }
+  }
+  return out;
+}
+
+}  // namespace kp::scene

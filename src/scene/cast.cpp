@@ -1,0 +1,191 @@
+#include "scene/cast.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "scene/words.hpp"
+
+namespace kp::scene {
+namespace {
+
+constexpr double kRingFit = 19;   // px: half diagonal of what a smallest ring shows
+constexpr double kMostRing = 34;
+constexpr double kRingInner = 6;  // px between a fastener and its ring
+
+double half_diagonal(const Drawing& drawing) {
+  return std::max(1.0, geom::length(drawing.box.max - drawing.box.min) / 2);
+}
+
+}  // namespace
+
+double fastener_scale(const Drawing& drawing, double scale) {
+  const double half = half_diagonal(drawing);
+  return std::clamp(scale, std::min(1.0, kRingFit / half), (kMostRing - kRingInner) / half);
+}
+
+double ring_of(const Drawing& drawing, double scale) {
+  return std::max(kLeast, half_diagonal(drawing) * fastener_scale(drawing, scale) + kRingInner);
+}
+
+Cast::Cast(const std::vector<Item>& shown, const std::vector<Item>& all, const Viewport& viewport)
+    : shown_(&shown), viewport_(&viewport) {
+  find_axis();
+  make_groups(all);
+  link();
+  make_labels();
+}
+
+const Item& Cast::item(int index) const { return (*shown_)[to_size(index)]; }
+
+/// The line on which most items stand that come away up or down, or stay.
+void Cast::find_axis() {
+  int most = 1;
+  for (const Item& candidate : *shown_) {
+    int count = 0;
+    for (const Item& item : *shown_) {
+      count += !item.fastener && std::abs(item.away.x) < 1e-6 &&
+                       std::abs(item.home.x - candidate.home.x) < kAligned
+                   ? 1
+                   : 0;
+    }
+    if (!candidate.fastener && std::abs(candidate.away.x) < 1e-6 && count > most) {
+      most = count;
+      has_axis_ = true;
+      axis_x_ = candidate.home.x;
+    }
+  }
+}
+
+void Cast::make_groups(const std::vector<Item>& all) {
+  const auto find = [&all](int id) {
+    return std::find_if(all.begin(), all.end(), [id](const Item& item) { return item.id == id; });
+  };
+  std::vector<int> carriers;
+  const auto group_for = [&](int id) {
+    const auto found = std::find(carriers.begin(), carriers.end(), id);
+    if (found != carriers.end()) {
+      return static_cast<int>(found - carriers.begin());
+    }
+    carriers.push_back(id);
+    groups_.push_back({find(id)->away, -1});
+    return to_int(carriers.size()) - 1;
+  };
+  for (const Item& item : *shown_) {
+    group_of_.push_back(find(item.carrier) == all.end() ? -1 : group_for(item.carrier));
+  }
+  for (std::size_t g = 0; g < carriers.size(); ++g) {
+    const int above = find(carriers[g])->carrier;
+    if (find(above) != all.end()) {
+      const int parent = group_for(above);
+      // A circle of carriers ends here.
+      int up = parent;
+      while (up >= 0 && up != static_cast<int>(g)) {
+        up = groups_[to_size(up)].parent;
+      }
+      groups_[g].parent = up < 0 ? parent : -1;
+    }
+  }
+  for (std::size_t i = 0; i < shown_->size(); ++i) {
+    const auto own = std::find(carriers.begin(), carriers.end(), (*shown_)[i].id);
+    carries_.push_back(own != carriers.end());
+    if (own != carriers.end()) {
+      group_of_[i] = static_cast<int>(own - carriers.begin());
+    }
+  }
+}
+
+void Cast::link() {
+  const auto indices = [this](const std::vector<int>& ids) {
+    std::vector<int> out;
+    for (std::size_t i = 0; i < shown_->size(); ++i) {
+      if (std::find(ids.begin(), ids.end(), (*shown_)[i].id) != ids.end()) {
+        out.push_back(static_cast<int>(i));
+      }
+    }
+    return out;
+  };
+  for (const Item& item : *shown_) {
+    covered_by_.push_back(indices(item.covered_by));
+    holds_.push_back(indices(item.holds));
+  }
+}
+
+void Cast::make_labels() {
+  // Names break into lines rather than take the picture's room; one long word may take more.
+  double most = std::clamp(0.2 * viewport_->width, 60.0, 190.0);
+  const double size = viewport_->label_size;
+  const LineWidth measure = [this](std::string_view text) { return label_width(*viewport_, text); };
+  const auto words_of = [](const Item& item) {
+    return item.count > 1 ? cat(item.name, "\xC2\xA0\xC3\x97\xC2\xA0", item.count) : item.name;
+  };
+  for (const Item& item : *shown_) {
+    for (const std::string& word : split(words_of(item), ' ')) {
+      most = std::max(most, std::min(measure(word), 0.3 * viewport_->width));
+    }
+  }
+  for (const Item& item : *shown_) {
+    Label label;
+    if (viewport_->side != CalloutSide::none && !item.name.empty()) {
+      label.lines = wrapped(words_of(item), most, measure);
+      for (const std::string& line : label.lines) {
+        label.width = std::max(label.width, measure(line));
+      }
+      label.height = kLineHeight * size * to_int(label.lines.size());
+      column_ = std::max(column_, label.width);
+    }
+    labels_.push_back(std::move(label));
+  }
+}
+
+std::vector<Vec> Cast::homes(const Item& item) const {
+  std::vector<Vec> out{item.home};
+  out.insert(out.end(), item.copies.begin(), item.copies.end());
+  if (twinned(item)) {
+    out.emplace_back(2 * axis_x_ - item.home.x, item.home.y);
+  }
+  return out;
+}
+
+/// The boxes, in units, that the item fills at that home: a fastener's ring and its arrow.
+std::vector<Box> Cast::room(const Item& item, Vec home, double scale) const {
+  const Drawing& picture = drawing(item);
+  if (!item.fastener) {
+    std::vector<Box> boxes;
+    for (const Box& box : picture.cover) {
+      boxes.push_back(box.moved(home));
+    }
+    return boxes;
+  }
+  const double radius = (ring_of(picture, scale) + 1.5) / scale;
+  const Vec centre = home + picture.box.centre();
+  std::vector<Box> boxes{Box::around(centre, radius, radius)};
+  if (item.away != Vec(0, 0)) {
+    Box arrow = Box::around(centre + item.away * radius, 6 / scale, 6 / scale);
+    arrow.add(arrow.moved(item.away * ((kArrow - 6) / scale)));
+    boxes.push_back(arrow);
+  }
+  return boxes;
+}
+
+std::vector<Body> Cast::bodies(double scale) const {
+  std::vector<Body> out;
+  for (std::size_t i = 0; i < shown_->size(); ++i) {
+    const Item& item = (*shown_)[i];
+    Body body;
+    body.away = carries_[i] ? Vec(0, 0) : item.away;
+    body.group = group_of_[i];
+    body.covered_by = covered_by_[i];
+    body.loose = item.fastener;
+    body.holds = holds_[i];
+    const std::vector<Vec> places = homes(item);
+    for (std::size_t copy = 0; copy < places.size(); ++copy) {
+      std::vector<Box>& into = copy > 0 && twinned(item) ? body.twins : body.boxes;
+      const std::vector<Box> boxes = room(item, places[copy], scale);
+      into.insert(into.end(), boxes.begin(), boxes.end());
+    }
+    out.push_back(std::move(body));
+  }
+  return out;
+}
+
+}  // namespace kp::scene

@@ -1,0 +1,210 @@
+#include "scene/layout.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "scene/arrange.hpp"
+#include "scene/callouts.hpp"
+#include "scene/cast.hpp"
+#include "scene/ink.hpp"
+
+namespace kp::scene {
+namespace {
+
+
+
+/// Paint order: by layer, then by input.
+std::vector<int> orders_of(const std::vector<Item>& shown) {
+  std::vector<int> order(shown.size());
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    order[i] = static_cast<int>(i);
+  }
+  std::stable_sort(order.begin(), order.end(), [&shown](int a, int b) {
+    return shown[to_size(a)].layer < shown[to_size(b)].layer;
+  });
+  std::vector<int> place(shown.size());
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    place[to_size(order[i])] = static_cast<int>(i);
+  }
+  return place;
+}
+
+void place_items(const std::vector<Item>& shown, const Arrangement& arrangement, Scene& scene) {
+  const std::vector<int> orders = orders_of(shown);
+  for (const Piece& piece : arrangement.pieces) {
+    const Item& item = shown[to_size(piece.item)];
+    Placed placed;
+    placed.id = item.id;
+    placed.copy = piece.copy;
+    placed.drawing = piece.drawing;
+    placed.state = item.state;
+    placed.at = piece.at;
+    placed.scale = piece.scale;
+    placed.mirrored = piece.mirrored;
+    placed.box = piece.ink;
+    placed.order = orders[to_size(piece.item)];
+    const bool acted_on = item.state == ItemState::next || item.state == ItemState::moving;
+    placed.ring = acted_on ? ring_radius(piece) : 0;
+    scene.items.push_back(placed);
+  }
+}
+
+/// Context is drawn where the first shown item that stays, or the picture's middle, puts home.
+void place_context(const std::vector<Item>& items, const std::vector<Item>& shown,
+                   const Arrangement& arrangement, Scene& scene) {
+  Vec origin = arrangement.content.centre();
+  double least = -1;
+  for (const Piece& piece : arrangement.pieces) {
+    const Item& item = shown[to_size(piece.item)];
+    const Vec here = piece.at - item.home * arrangement.scale;
+    if (!item.fastener && piece.copy == 0 && (least < 0 || item.away == Vec(0, 0))) {
+      origin = here;
+      least = 0;
+      if (item.away == Vec(0, 0)) {
+        break;
+      }
+    }
+  }
+  for (const Item& item : items) {
+    if (!item.context) {
+      continue;
+    }
+    Placed placed;
+    placed.id = item.id;
+    placed.drawing = item.drawing == nullptr ? &no_drawing() : item.drawing;
+    placed.state = item.state;
+    placed.scale = arrangement.scale;
+    placed.at = origin + item.home * arrangement.scale;
+    placed.box = placed.drawing->box.scaled(placed.scale).moved(placed.at);
+    placed.order = -1;
+    placed.context = true;
+    scene.items.push_back(placed);
+  }
+}
+
+/// One chain line through the items of each vertical axis: from the far edge of its first to its
+/// last, hidden where it passes behind them; ghosts show what is behind, so there it ends before.
+void find_axes(const std::vector<Item>& shown, const Arrangement& arrangement, Scene& scene) {
+  std::vector<bool> used(arrangement.pieces.size(), false);
+  const auto stands = [&shown](const Piece& piece) {
+    const Item& item = shown[to_size(piece.item)];
+    return !item.fastener && std::abs(item.away.x) < 1e-6;
+  };
+  for (std::size_t i = 0; i < arrangement.pieces.size(); ++i) {
+    if (used[i] || !stands(arrangement.pieces[i])) {
+      continue;
+    }
+    const double x = arrangement.pieces[i].at.x;
+    std::vector<const Piece*> row;
+    for (std::size_t j = i; j < arrangement.pieces.size(); ++j) {
+      const Piece& piece = arrangement.pieces[j];
+      if (!used[j] && stands(piece) && std::abs(piece.at.x - x) < kAligned) {
+        used[j] = true;
+        row.push_back(&piece);
+      }
+    }
+    if (row.size() < 2) {
+      continue;
+    }
+    std::stable_sort(row.begin(), row.end(), [](const Piece* a, const Piece* b) {
+      return a->ink.centre().y < b->ink.centre().y;
+    });
+    // From the first item that can hide the line's end, or from the inner edge of a ghost.
+    const auto ghost = [&shown](const Piece* piece) {
+      return shown[to_size(piece->item)].state == ItemState::removed;
+    };
+    std::size_t first = 0;
+    std::size_t last = row.size() - 1;
+    while (first < last && ghost(row[first]) && ghost(row[first + 1])) {
+      ++first;
+    }
+    while (last > first && ghost(row[last]) && ghost(row[last - 1])) {
+      --last;
+    }
+    const double top = ghost(row[first]) ? row[first]->ink.max.y : row[first]->ink.centre().y;
+    const double bottom = ghost(row[last]) ? row[last]->ink.min.y : row[last]->ink.centre().y;
+    if (bottom > top + 1) {
+      scene.axes.push_back({Vec(x, top), Vec(x, bottom)});
+    }
+  }
+}
+
+void add_callouts(const std::vector<Item>& shown, const Arrangement& arrangement,
+                  const Viewport& viewport, bool exploded, Scene& scene) {
+  CalloutPlan plan;
+  std::vector<int> still;
+  if (exploded) {
+    plan = plan_callouts(arrangement, viewport);
+    for (const int item : plan.unlabelled) {
+      if (marked(shown[to_size(item)].state)) {
+        still.push_back(item);
+      }
+    }
+  } else {
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+      if (marked(shown[i].state)) {
+        still.push_back(static_cast<int>(i));
+      }
+    }
+  }
+  for (Callout& callout : callouts_over(arrangement, viewport, still, plan.callouts)) {
+    plan.callouts.push_back(std::move(callout));
+  }
+  for (Callout& callout : plan.callouts) {
+    const Item& item = shown[to_size(callout.id)];
+    if (item.state == ItemState::removed) {
+      continue;
+    }
+    callout.id = item.id;
+    callout.strong = marked(item.state);
+    scene.callouts.push_back(std::move(callout));
+  }
+  for (const Item& item : shown) {
+    const bool named = std::any_of(scene.callouts.begin(), scene.callouts.end(),
+                                   [&item](const Callout& one) { return one.id == item.id; });
+    if (!named && item.state != ItemState::removed) {
+      scene.unlabelled.push_back(item.id);
+    }
+  }
+}
+
+}  // namespace
+
+const Placed* Scene::find(int id) const {
+  const auto found =
+      std::find_if(items.begin(), items.end(), [id](const Placed& one) { return one.id == id; });
+  return found == items.end() ? nullptr : &*found;
+}
+
+Scene layout(const std::vector<Item>& items, double progress, const Viewport& viewport) {
+  std::vector<Item> shown;
+  for (const Item& item : items) {
+    if (!item.context) {
+      shown.push_back(item);
+    }
+  }
+  Scene scene;
+  const double share = std::clamp(progress, 0.0, 1.0);
+  const Arrangement arrangement = arrange(shown, items, share, viewport);
+  scene.scale = arrangement.scale;
+  place_items(shown, arrangement, scene);
+  place_context(items, shown, arrangement, scene);
+  if (share > 0) {
+    find_axes(shown, arrangement, scene);
+  }
+  add_callouts(shown, arrangement, viewport, share >= 1, scene);
+  scene.content = arrangement.content;
+  for (const Callout& callout : scene.callouts) {
+    scene.content.add(callout.box);
+  }
+  scene.list = ink_of(shown, arrangement, scene, viewport);
+  scene.scrolls = scene.content.width() > viewport.width + 1e-6 ||
+                  scene.content.height() > viewport.height + 1e-6 ||
+                  scene.content.min.y < -1e-6 || scene.content.min.x < -1e-6 ||
+                  scene.content.max.x > viewport.width + 1e-6 ||
+                  scene.content.max.y > viewport.height + 1e-6;
+  return scene;
+}
+
+}  // namespace kp::scene
