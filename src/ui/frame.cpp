@@ -121,7 +121,7 @@ bool draw_sheet(Ui& ui, const Sheet& sheet, Box body, float bottom) {
       sheet.foot();
       ui.gap(10);
     }
-    if (button(ui, Button{.label = "Close", .look = Button::Look::outline, .height = 56})) {
+    if (sheet.closes && button(ui, Button{.label = "Close", .look = Button::Look::outline, .height = 56})) {
       close = true;
     }
     ui.gap(16);
@@ -172,22 +172,24 @@ ScreenTouched screen(Ui& ui, const Screen& spec) {
   const bool desk = all.w >= metric::kThreePanes;
   const bool beside = !desk && all.w >= metric::kTwoPanes && all.w > all.h;
   const float strip_width = desk ? std::min(520.0F, all.w * 0.362F) : all.w;
-  const float strip_h = strip_height(ui, spec.strip, strip_width);
-  const StripTouched strip =
-      draw_strip(ui, spec.strip, Box{all.x, all.y, strip_width, strip_h});
-  touched.power = strip.power;
-  touched.water = strip.water;
+  const float strip_h = spec.has_strip ? strip_height(ui, spec.strip, strip_width) : 0;
+  if (spec.has_strip) {
+    const StripTouched strip =
+        draw_strip(ui, spec.strip, Box{all.x, all.y, strip_width, strip_h});
+    touched.power = strip.power;
+    touched.water = strip.water;
+  }
   float top = all.y + strip_h;
   const float bottom = s.insets.bottom;
   const float right = beside ? std::clamp(all.w * 0.5F, 340.0F, 420.0F) : 0;
   const float rail_pad = metric::kMargin;
-  if (desk) {
+  if (desk && spec.has_strip) {
     touched.stage = draw_wide_rail(
         ui, spec.rail, Box{all.x + strip_width, all.y, all.w - strip_width, strip_h});
   } else {
     const float w = all.w - right - 2 * rail_pad;
     const float h = rail_height(ui, spec.rail, w);
-    draw_rail(ui, spec.rail, Box{all.x + rail_pad, top, w, h});
+    if (draw_rail(ui, spec.rail, Box{all.x + rail_pad, top, w, h})) touched.stage = spec.rail.stage;
     if (!beside) top += h;
   }
   float upper_top = beside ? top + rail_height(ui, spec.rail, all.w - right - 2 * rail_pad) : top;

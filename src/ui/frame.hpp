@@ -15,6 +15,7 @@ enum class Safety { danger, unproved, safe };
 /// One half of the isolation strip.
 struct Energy {
   bool closed = true;            ///< the contact closed, the valve open: energy can pass
+  bool proved = false;           ///< drawn crossed
   std::string_view word{};         ///< "DEAD", "NOT PROVED", "LIVE", "SHUT", "OPEN"
   std::string_view under{};        ///< "Power, proved 10:42"
   Safety safety = Safety::danger;
@@ -31,17 +32,20 @@ struct Rail {
   std::string_view where{};        ///< "7 of 19"
   std::string_view clock{};        ///< "00:31:08"
   bool clock_stopped = false;
+  bool pressable = false;        ///< the phone's rail opens the plan
 };
 
 struct Sheet {
   std::string_view title{};
   FunctionRef<void()> content{};
-  FunctionRef<void()> foot{};      ///< buttons, pinned; a Close button is there anyway
+  FunctionRef<void()> foot{};      ///< buttons, pinned
+  bool closes = true;            ///< adds a Close button
   bool at_top = false;           ///< for typing: a phone's keyboard covers the lower half
 };
 
 struct Screen {
   std::string_view name{};         ///< identity: changes with the screen, not with the step
+  bool has_strip = true;         ///< false on pages without a machine
   Strip strip{};
   Rail rail{};
   FunctionRef<void()> bands{};     ///< notices under the rail

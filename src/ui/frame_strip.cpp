@@ -47,6 +47,7 @@ bool draw_half(Ui& ui, const Energy& energy, Box box, bool water) {
   } else {
     draw_contact(ui, at, energy.closed, hole);
   }
+  if (energy.proved) draw_cross(ui, Vec{at.x + 58, at.y}, 9, c.ink, 2);
   const float room = box.w - 14 - kSymbol - 8;
   const Type big = fit(ui, Face::bold, energy.word, room, 20, 12);
   ui.text(big, box.x + 14 + kSymbol, box.y + 24 + ui.fonts.ascent(big) / 2, c.ink, energy.word);
@@ -139,10 +140,23 @@ bool draw_rail(Ui& ui, const Rail& rail, Box box) {
   if (rail.stages.empty()) return false;
   const float count = static_cast<float>(rail.stages.size());
   const float each = (box.w - 4 * (count - 1)) / count;
+  ui.show(rail_item(ui, rail, Box{box.x, box.y + 8, box.w, 14}));
+  bool touched = false;
+  if (rail.pressable) {
+    Semantic item;
+    item.id = ui.make_id(Role::button, "plan");
+    item.role = Role::button;
+    item.name = "Plan";
+    item.value = std::string(rail.where);
+    item.box = Box{box.x, box.y, box.w, std::max(metric::kRowMin, box.h)};
+    const Felt felt = ui.feel(std::move(item));
+    touched = felt.fired();
+    if (felt.held) ui.fill(box, c.touch_tint, 6);
+    if (felt.focused) draw_focus(ui, box, 6);
+  }
   for (int i = 0; i < to_int(rail.stages.size()); ++i) {
     draw_bar(ui, rail, i, Box{box.x + (each + 4) * static_cast<float>(i), box.y + 12, each, 6});
   }
-  ui.show(rail_item(ui, rail, Box{box.x, box.y + 4, box.w, box.h - 4}));
   const float leading = ui.fonts.leading(type::kRail);
   float y = box.y + 24 + leading * 0.78F;
   const std::string_view stage = rail.stages[to_size(rail.stage)];
@@ -158,7 +172,7 @@ bool draw_rail(Ui& ui, const Rail& rail, Box box) {
       ui.text(type::kRail, box.x, y, c.soft, line);
     }
   }
-  return false;
+  return touched;
 }
 
 int draw_wide_rail(Ui& ui, const Rail& rail, Box box) {

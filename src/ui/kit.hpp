@@ -89,6 +89,8 @@ struct Row {
   bool pressable = false;
   bool line_below = false;
   bool strong = false;
+  bool choice = false;        ///< one of few: a round mark, filled when `chosen`
+  bool chosen = false;
   bool dense = false;         ///< the plan's rows on the shop PC, 38 px
 };
 /// True when a pressable row was pressed.
@@ -104,9 +106,20 @@ struct Card {
 };
 bool card(Ui& ui, const Card& spec);
 
-/// A suspect with its weight in [0, 1] as a bar behind it. True when pressed.
-bool weight_bar(Ui& ui, std::string_view label, double share, std::string_view figure,
-                bool pressable = false);
+struct Weight {
+  std::string_view label{};
+  std::string_view under{};
+  std::string_view figure{};
+  std::string_view key{};
+  double share = 0;           ///< 0 to 1
+  bool chosen = false;
+  bool pressable = false;
+};
+/// A suspect with its weight as a bar behind it. True when pressed.
+bool weight_bar(Ui& ui, const Weight& spec);
+
+/// The sum under a bill, in large figures.
+void total(Ui& ui, std::string_view label, std::string_view figure);
 
 struct Segment {
   enum class Kind { travel, labour, waiting } kind = Kind::labour;
@@ -143,8 +156,8 @@ struct Reading {
 [[nodiscard]] Reading read_entry(const ReadingSpec& spec, std::string_view text);
 
 /// The field, its refusal beneath, and the keypad under it; typed digits work too. `text` is the
-/// screen's own. `room` is the height that the keypad may take (0: as large as drawn).
-Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text, float room = 0);
+/// screen's own.
+Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text);
 
 struct Field {
   std::string_view label{};
@@ -162,7 +175,7 @@ bool field(Ui& ui, const Field& spec, std::string& text);
 bool slider(Ui& ui, std::string_view name, float& value, std::string_view spoken = {},
             int steps = 20);
 
-/// Strokes in a box of 358 × 92, in its own px; an empty Vec{-1,-1} ends a stroke.
+/// Strokes of points from 0 to 1 in the field, y downwards; Vec{-1, -1} ends a stroke.
 bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes);
 
 }  // namespace kp::ui

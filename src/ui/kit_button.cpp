@@ -188,7 +188,8 @@ bool hold(Ui& ui, const Hold& spec) {
                                 : ui.taste.two_step ? "press, then press again"
                                 : desk ? "or hold the space bar"
                                        : "slide off to cancel";
-  const Box box = ui.take(label_height(ui, type::kTitle, spec.label, hint, metric::kHold));
+  const Box box = ui.take(label_height(ui, type::kTitle, spec.label, hint,
+                                       ui.surface().size.y < 640 ? 64 : metric::kHold));
   Semantic item = button_item(ui, spec.label, spec.key, box);
   item.id = id;
   item.hint = std::string(hint);
@@ -222,7 +223,7 @@ int ways_out(Ui& ui, const std::vector<std::string_view>& labels) {
   for (const std::string_view label : labels) total += ui.fonts.width(type::kWay, label) + 16;
   const int count = to_int(labels.size());
   const bool stacked = total > ui.width() + 16;
-  const float row = stacked ? 46 : metric::kWays - 6;
+  const float row = stacked ? 46 : ui.surface().size.y < 640 ? 46 : metric::kWays - 6;
   const Box all = ui.take((stacked ? row * static_cast<float>(count) : row) + 6);
   int pressed = -1;
   for (int i = 0; i < count; ++i) {
@@ -235,7 +236,7 @@ int ways_out(Ui& ui, const std::vector<std::string_view>& labels) {
     Semantic item = button_item(ui, label, {}, box);
     const Felt felt = ui.feel(std::move(item));
     if (felt.held) ui.fill(box.inset(2, 6), c.touch_tint, 8);
-    ui.text(type::kWay, x, y + (stacked ? 28.0F : 34.0F), c.touch, label);
+    ui.text(type::kWay, x, y + row / 2 + 6, c.touch, label);
     if (felt.focused) draw_focus(ui, box.inset(2, 6), 8);
     if (felt.fired()) pressed = i;
   }

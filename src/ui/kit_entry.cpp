@@ -107,7 +107,8 @@ struct PadKey {
   std::string_view spoken;
 };
 
-void keypad(Ui& ui, const ReadingSpec& spec, std::string& text, float room) {
+// Short screens get lower keys, a phone on its side two flat rows.
+void keypad(Ui& ui, const ReadingSpec& spec, std::string& text) {
   const bool signs = spec.low < 0;
   std::vector<PadKey> keys{{"7", "7"}, {"8", "8"}, {"9", "9"}, {"4", "4"}, {"5", "5"}, {"6", "6"},
                            {"1", "1"}, {"2", "2"}, {"3", "3"}, {"0", "0"}, {".", "point"},
@@ -115,7 +116,7 @@ void keypad(Ui& ui, const ReadingSpec& spec, std::string& text, float room) {
   if (signs) keys.insert(keys.begin() + 9, PadKey{"-", "minus"});
   if (spec.over) keys.push_back(PadKey{"OL", "OL"});
   const float wide_keys = std::floor(static_cast<float>(keys.size() + 1) / 2);
-  const bool flat = room > 0 && room < 4 * 44 + 24 && ui.width() / wide_keys > 52;
+  const bool flat = ui.surface().size.y < 480 && ui.width() / wide_keys > 50;
   const int across = flat ? static_cast<int>(wide_keys) : spec.over || signs ? 4 : 3;
   // Four columns: the digits keep their block of three, the fourth holds what is not a digit.
   if (!flat && across == 4) {
@@ -125,11 +126,7 @@ void keypad(Ui& ui, const ReadingSpec& spec, std::string& text, float room) {
             {spec.over ? "OL" : "", spec.over ? "OL" : ""}};
   }
   const int rows = (to_int(keys.size()) + across - 1) / across;
-  float height = 54;
-  if (room > 0) {
-    height = std::clamp((room - 8 * static_cast<float>(rows - 1)) / static_cast<float>(rows), 44.0F,
-                        54.0F);
-  }
+  const float height = ui.surface().size.y < 640 ? 44 : 54;
   const float width = (ui.width() - 8 * static_cast<float>(across - 1)) / static_cast<float>(across);
   const Box all = ui.take((height + 8) * static_cast<float>(rows) - 8);
   const Scope scope(ui, "keypad");
@@ -144,9 +141,8 @@ void keypad(Ui& ui, const ReadingSpec& spec, std::string& text, float room) {
 
 }  // namespace
 
-Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text, float room) {
+Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text) {
   const Palette& c = ui.colors();
-  const float top = ui.y();
   const Id id = ui.make_id(Role::textbox, spec.label, spec.key);
   if (ui.painting() && !ui.inert()) {
     take_typed(ui, spec, text);
@@ -181,7 +177,7 @@ Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text, float room) 
     ui.take(ui.fonts.leading(type::kLine));
   }
   ui.gap(12);
-  keypad(ui, spec, text, room > 0 ? room - (ui.y() - top) : 0);
+  keypad(ui, spec, text);
   return out;
 }
 
@@ -313,11 +309,9 @@ bool slider(Ui& ui, std::string_view name, float& value, std::string_view spoken
 
 bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes) {
   const Palette& c = ui.colors();
-  constexpr float kWide = 358;
   constexpr float kHigh = 92;
   words(ui, type::kLine, c.soft, name);
   ui.gap(6);
-  const float scale = std::min(1.0F, ui.width() / kWide);
   const Box box = ui.take(kHigh);
   Semantic item;
   item.id = ui.make_id(Role::button, name);
@@ -334,8 +328,8 @@ bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes) {
   ui.line(Vec{box.x + 24, box.y + 76}, Vec{box.right() - 24, box.y + 76}, c.hairline, 1);
   bool changed = false;
   if (ui.painting() && ui.active() == id) {
-    const Vec here{(std::clamp(ui.in().at.x, box.x + 3, box.right() - 3) - box.x) / scale,
-                   std::clamp(ui.in().at.y, box.y + 3, box.bottom() - 3) - box.y};
+    const Vec here{(std::clamp(ui.in().at.x, box.x + 3, box.right() - 3) - box.x) / box.w,
+                   (std::clamp(ui.in().at.y, box.y + 3, box.bottom() - 3) - box.y) / box.h};
     if (ui.in().down && (strokes.empty() || strokes.back() != here)) {
       strokes.push_back(here);
       changed = true;
@@ -344,8 +338,8 @@ bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes) {
   }
   for (std::size_t i = 1; i < strokes.size(); ++i) {
     if (strokes[i].x < 0 || strokes[i - 1].x < 0) continue;
-    draw_round_line(ui, Vec{box.x + strokes[i - 1].x * scale, box.y + strokes[i - 1].y},
-                    Vec{box.x + strokes[i].x * scale, box.y + strokes[i].y}, c.ink, 2.6F);
+    draw_round_line(ui, Vec{box.x + strokes[i - 1].x * box.w, box.y + strokes[i - 1].y * box.h},
+                    Vec{box.x + strokes[i].x * box.w, box.y + strokes[i].y * box.h}, c.ink, 2.6F);
   }
   return changed;
 }

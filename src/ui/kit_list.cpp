@@ -27,7 +27,8 @@ void draw_mark(Ui& ui, const Row& spec, Vec centre, float radius) {
   }
   const bool due = spec.mark == Mark::current || spec.current;
   ui.disc(centre, radius, c.card);
-  ui.ring(centre, radius, due ? c.touch : c.hairline, 2);
+  ui.ring(centre, radius, due || spec.chosen ? c.touch : spec.choice ? c.soft : c.hairline, 2);
+  if (spec.chosen) ui.disc(centre, radius * 0.5F, c.touch);
   if (spec.number > 0 && radius > 10) {
     ui.text(Type{Face::bold, 15}, centre.x, centre.y + ui.fonts.ascent(Type{Face::bold, 15}) / 2,
             c.ink, integer_text(spec.number), 0.5F);
@@ -44,7 +45,7 @@ struct RowShape {
 
 RowShape shape_of(Ui& ui, const Row& spec) {
   RowShape shape;
-  const bool bold = spec.current || spec.strong || spec.mark == Mark::target;
+  const bool bold = spec.current || spec.strong || spec.chosen || spec.mark == Mark::target;
   const float size = spec.dense ? 16 : spec.under.empty() ? 17 : 16.5F;
   shape.label_type = Type{bold ? Face::bold : Face::regular, size};
   const float k = std::min(ui.fonts.scaled(1), 1.3F);
@@ -126,7 +127,7 @@ bool row(Ui& ui, const Row& spec) {
   const Box whole = ui.take(shape.height);
   const Box box{whole.x + inset, whole.y, whole.w - inset - (framed ? 8 : 0), whole.h};
   Semantic item;
-  item.role = spec.pressable ? Role::button : Role::item;
+  item.role = spec.pressable ? (spec.choice ? Role::radio : Role::button) : Role::item;
   item.id = ui.make_id(item.role, spec.label, spec.key);
   item.name = std::string(spec.label);
   item.value = std::string(spec.figure.empty() ? spec.side : spec.figure);
@@ -137,6 +138,7 @@ bool row(Ui& ui, const Row& spec) {
   if (spec.mark == Mark::open || spec.mark == Mark::number || spec.mark == Mark::current) {
     item.checked = false;
   }
+  if (spec.choice) item.checked = spec.chosen;
   const Id id = item.id;
   Felt felt;
   if (spec.pressable) {
@@ -206,42 +208,68 @@ bool card(Ui& ui, const Card& spec) {
   return felt.fired();
 }
 
-bool weight_bar(Ui& ui, std::string_view label, double share, std::string_view figure,
-                bool pressable) {
+bool weight_bar(Ui& ui, const Weight& spec) {
   const Palette& c = ui.colors();
-  const float figure_room = ui.fonts.width(type::kBarFigure, figure) + 14;
-  const float room = ui.width() - 12 - figure_room;
-  const auto lines = ui.fonts.wrap(type::kBar, label, room);
-  const float leading = ui.fonts.leading(type::kBar);
-  const float height = std::max(pressable ? metric::kRowMin : 32.0F,
-                                leading * static_cast<float>(lines.size()) + 13);
-  const Box box = ui.take(height);
+  const Type type{spec.chosen ? Face::bold : Face::regular, 15.5F};
+  const float figure_room = ui.fonts.width(type::kBarFigure, spec.figure) + 14;
+  const float room = ui.width() - 14 - figure_room;
+  const auto lines = ui.fonts.wrap(type, spec.label, room);
+  const auto under = spec.under.empty() ? std::vector<std::string_view>{}
+                                        : ui.fonts.wrap(type::kSmall, spec.under, room);
+  const float leading = ui.fonts.leading(type);
+  const float small = ui.fonts.leading(type::kSmall);
+  const float words_height = leading * static_cast<float>(lines.size()) +
+                             small * static_cast<float>(under.size());
+  const Box box = ui.take(std::max(spec.pressable ? metric::kRowMin + 4 : 32.0F, words_height + 14));
   Semantic item;
-  item.role = pressable ? Role::button : Role::item;
-  item.id = ui.make_id(item.role, label);
-  item.name = std::string(label);
-  item.value = std::string(figure);
+  item.role = spec.pressable ? Role::radio : Role::item;
+  item.id = ui.make_id(item.role, spec.label, spec.key);
+  item.name = std::string(spec.label);
+  item.value = std::string(spec.figure);
+  item.hint = std::string(spec.under);
   item.box = box;
+  if (spec.pressable) item.checked = spec.chosen;
   Felt felt;
-  if (pressable) {
+  if (spec.pressable) {
     felt = ui.feel(std::move(item));
   } else {
     ui.show(std::move(item));
   }
-  const Box bar{box.x, box.y + 4, box.w, box.h - 8};
-  const float most = box.w - 0;
-  const float length = std::max(6.0F, most * static_cast<float>(std::clamp(share, 0.0, 1.0)));
+  const Box bar{box.x, box.y + 3, box.w, box.h - 6};
+  const float length = std::max(6.0F, bar.w * static_cast<float>(std::clamp(spec.share, 0.0, 1.0)));
   ui.fill(Box{bar.x, bar.y, length, bar.h}, felt.held ? c.hairline : c.touch_tint, 4);
   ui.fill(Box{bar.x, bar.y, 4, bar.h}, c.touch);
-  float y = box.y + (box.h - leading * static_cast<float>(lines.size())) / 2 + leading * 0.76F;
+  if (spec.chosen) ui.stroke(bar.inset(-6, 0), c.touch, 2, 6);
+  float y = box.y + (box.h - words_height) / 2;
   for (const std::string_view line : lines) {
-    ui.text(type::kBar, box.x + 12, y, c.ink, line);
+    ui.text(type, box.x + 12, y + leading * 0.76F, c.ink, line);
     y += leading;
   }
+  for (const std::string_view line : under) {
+    ui.text(type::kSmall, box.x + 12, y + small * 0.8F, c.soft, line);
+    y += small;
+  }
   ui.text(type::kBarFigure, box.right(), box.centre().y + ui.fonts.ascent(type::kBarFigure) / 2,
-          c.ink, figure, 1);
+          c.ink, spec.figure, 1);
   if (felt.focused) draw_focus(ui, bar, 4);
   return felt.fired();
+}
+
+void total(Ui& ui, std::string_view label, std::string_view figure) {
+  const Palette& c = ui.colors();
+  const Type name{Face::bold, 22};
+  const float need = ui.fonts.width(name, label) + ui.fonts.width(type::kTotal, figure) + 16;
+  const bool two = need > ui.width();
+  const float leading = ui.fonts.leading(type::kTotal);
+  const Box box = ui.take(leading * (two ? 2.0F : 1.0F) + 6);
+  ui.text(name, box.x, box.y + leading * 0.78F, c.ink, label);
+  ui.text(type::kTotal, box.right(), box.y + leading * (two ? 1.78F : 0.78F), c.ink, figure, 1);
+  Semantic item;
+  item.id = ui.make_id(Role::text, label);
+  item.name = std::string(label);
+  item.value = std::string(figure);
+  item.box = box;
+  ui.show(std::move(item));
 }
 
 void time_bar(Ui& ui, const std::vector<Segment>& segments, std::string_view left,

@@ -1,0 +1,202 @@
+// The lower part: caution, sentence, how, what is entered, and the buttons.
+#include "base/text.hpp"
+#include "ui/kit.hpp"
+#include "ui/view.hpp"
+
+namespace kp::ui {
+namespace {
+
+bool compact(const Ui& ui) { return ui.surface().size.y < 640; }
+
+std::string words_of(const safety::Caution& caution) {
+  if (caution.wear.empty() || caution.sentence.find(caution.wear) != std::string::npos) {
+    return caution.sentence;
+  }
+  return cat(caution.sentence, " ", caution.wear);
+}
+
+// "On the way back: each spring sits in its notch." as title and text.
+void fact(Ui& ui, const std::string& text) {
+  const std::size_t colon = text.find(": ");
+  if (ui.surface().size.x >= metric::kThreePanes) {
+    const bool titled = colon != std::string::npos && colon < 28;
+    reason(ui, titled ? std::string_view(text).substr(0, colon) : "Know this",
+           titled ? std::string_view(text).substr(colon + 2) : std::string_view(text));
+    return;
+  }
+  words(ui, type::kNote, ui.colors().soft, text);
+  ui.gap(5);
+}
+
+ReadingSpec reading_spec(const app::NumberField& number) {
+  ReadingSpec spec;
+  spec.label = number.label;
+  spec.unit = number.unit;
+  spec.low = number.least;
+  spec.high = number.most;
+  spec.over = number.open_loop;
+  spec.key = number.id;
+  return spec;
+}
+
+}  // namespace
+
+void View::text_field(Ui& ui, const app::TextField& spec) {
+  Entry& entry = entries_[spec.id];
+  if (entry.from != spec.value) {
+    entry.from = spec.value;
+    if (entry.text != spec.value) entry.text = spec.value;
+  }
+  Field field_spec;
+  field_spec.label = spec.label;
+  field_spec.key = spec.id;
+  field_spec.mono = spec.mono;
+  if (field(ui, field_spec, entry.text)) {
+    app::Action action = spec.changed;
+    action.text = entry.text;
+    say(action);
+  }
+  if (!spec.hint.empty()) {
+    ui.gap(6);
+    words(ui, type::kNote, ui.colors().soft, spec.hint);
+  }
+  ui.gap(10);
+}
+
+void View::texts(Ui& ui, const std::vector<app::TextField>& fields) {
+  for (const app::TextField& one : fields) text_field(ui, one);
+}
+
+void View::number_act(Ui& ui, const app::Card& card) {
+  const app::NumberField& number = *card.number;
+  if (number_of_ != cat(card.id, number.id)) {
+    number_of_ = cat(card.id, number.id);
+    number_.clear();
+  }
+  const bool twice = number.label == card.sentence;
+  if (!twice) {
+    ui.gap(2);
+    heading(ui, number.label, type::kRowBold, 1);
+  }
+  if (!number.band.empty()) words(ui, type::kNote, ui.colors().soft, number.band);
+  ui.gap(10);
+  (void)reading(ui, reading_spec(number), number_);
+}
+
+void View::number_foot(Ui& ui, const app::Card& card) {
+  const app::NumberField& number = *card.number;
+  const Reading entered = read_entry(reading_spec(number), number_);
+  Button spec;
+  spec.label = number.confirm;
+  spec.key = cat(card.id, "/enter");
+  spec.enabled = entered.usable();
+  spec.busy = !card.saving.empty();
+  spec.height = compact(ui) ? 52 : metric::kButton;
+  if (!button(ui, spec)) return;
+  app::Action action =
+      entered.kind == Reading::Kind::over ? number.entered_open_loop : number.entered;
+  action.value = entered.value;
+  say(action);
+  number_.clear();
+}
+
+void View::act(Ui& ui, const app::Snapshot& snapshot) {
+  const app::Card& card = snapshot.card;
+  const Scope scope(ui, card.id);
+  for (const std::string& refusal : card.refusal) {
+    (void)notice(ui, NoticeKind::warn, refusal);
+    ui.gap(10);
+  }
+  for (const safety::Caution& caution_spec : card.cautions) caution(ui, words_of(caution_spec));
+  sentence(ui, card.sentence);
+  how(ui, card.how);
+  for (const std::string& one : card.facts) fact(ui, one);
+  if (!card.choices.empty()) rows(ui, card.sentence.empty() ? "Choices" : card.sentence, card.choices, false);
+  for (const app::CheckBox& box : card.checks) {
+    bool ticked = box.ticked;
+    if (checkbox(ui, box.title, ticked, box.id)) say(box.tap);
+    if (!box.detail.empty()) {
+      ui.within(Box{ui.left() + 38, ui.y() - 8, ui.width() - 38, 0}, [&] {});
+      const float used = ui.within(Box{ui.left() + 38, ui.y() - 8, ui.width() - 38, 0},
+                                   [&] { words(ui, type::kNote, ui.colors().soft, box.detail); });
+      ui.gap(used - 4);
+    }
+  }
+  texts(ui, card.texts);
+  if (card.signature) (void)signature(ui, "Signature", strokes_);
+  if (card.number) number_act(ui, card);
+}
+
+bool View::main_button(Ui& ui, const app::Card& card, const app::Button& spec, bool primary) {
+  const std::string key = cat(card.id, "/", spec.action.id, "/", spec.label);
+  const bool saving = primary && !card.saving.empty();
+  if (spec.hold) {
+    Hold held;
+    held.label = spec.label;
+    held.key = key;
+    held.enabled = spec.enabled;
+    held.busy = saving;
+    if (!spec.enabled && !spec.detail.empty()) held.hint = spec.detail;
+    return hold(ui, held);
+  }
+  Button plain;
+  plain.label = spec.label;
+  plain.hint = saving ? std::string_view(card.saving) : std::string_view(spec.detail);
+  plain.key = key;
+  plain.look = primary ? Button::Look::primary : Button::Look::outline;
+  plain.enabled = spec.enabled;
+  plain.busy = saving;
+  plain.height = compact(ui) ? 60 : 72;
+  return button(ui, plain);
+}
+
+void View::ways(Ui& ui, const app::Card& card) {
+  if (card.ways_out.empty()) {
+    ui.gap(16);
+    return;
+  }
+  std::vector<std::string_view> labels;
+  for (const app::Button& one : card.ways_out) labels.push_back(one.label);
+  const int pressed = ways_out(ui, labels);
+  if (pressed >= 0) say(card.ways_out[to_size(pressed)].action);
+}
+
+void View::foot(Ui& ui, const app::Snapshot& snapshot) {
+  const app::Card& card = snapshot.card;
+  const Scope scope(ui, card.id);
+  if (card.number) {
+    number_foot(ui, card);
+  } else {
+    const auto press = [&](const app::Button& spec, bool primary) {
+      if (!main_button(ui, card, spec, primary)) return;
+      app::Action action = spec.action;
+      if (primary && card.signature) {
+        for (const Vec point : strokes_) {
+          action.strokes.push_back(static_cast<double>(point.x));
+          action.strokes.push_back(static_cast<double>(point.y));
+        }
+        strokes_.clear();
+      }
+      say(action);
+    };
+    const bool beside = card.primary && card.secondary.size() == 1 && ui.width() >= 340;
+    if (!beside) {
+      for (const app::Button& one : card.secondary) {
+        press(one, false);
+        ui.gap(8);
+      }
+    }
+    if (beside) {
+      ui.columns({2, 1}, 10, [&](int column) {
+        press(column == 0 ? *card.primary : card.secondary.front(), column == 0);
+      });
+    } else if (card.primary) {
+      app::Button primary = *card.primary;
+      if (card.signature && strokes_.empty()) primary.enabled = false;
+      press(primary, true);
+    }
+  }
+  ways(ui, card);
+}
+
+}  // namespace kp::ui

@@ -1,0 +1,194 @@
+// The upper part: lists, the plate, the drawing, the bill, the plan.
+#include <cmath>
+
+#include "base/text.hpp"
+#include "ui/kit.hpp"
+#include "ui/view.hpp"
+
+namespace kp::ui {
+namespace {
+
+Mark mark_of(app::Mark mark) {
+  switch (mark) {
+    case app::Mark::done: return Mark::done;
+    case app::Mark::now: return Mark::current;
+    case app::Mark::todo: return Mark::number;
+    case app::Mark::failed: return Mark::refused;
+    case app::Mark::target: return Mark::target;
+    case app::Mark::blocked: return Mark::refused;
+    case app::Mark::choice:
+    case app::Mark::chosen: return Mark::open;
+    case app::Mark::none: break;
+  }
+  return Mark::none;
+}
+
+bool is_choice(app::Mark mark) { return mark == app::Mark::choice || mark == app::Mark::chosen; }
+
+}  // namespace
+
+void View::one_row(Ui& ui, const app::Row& spec, bool dense) {
+  const scene::Drawing* drawing = nullptr;
+  if (!spec.drawing.empty()) {
+    const auto found = drawings_->find(spec.drawing);
+    if (found != drawings_->end()) drawing = &found->second;
+  }
+  if (spec.bar >= 0) {
+    Weight weight;
+    weight.label = spec.title;
+    weight.under = spec.detail;
+    weight.figure = spec.figure;
+    weight.share = spec.bar;
+    weight.key = spec.id;
+    weight.chosen = spec.mark == app::Mark::chosen;
+    weight.pressable = spec.tap.has_value();
+    if (weight_bar(ui, weight) && spec.tap) say(*spec.tap);
+    return;
+  }
+  if (drawing != nullptr && is_choice(spec.mark)) {
+    const auto paint = [&](Ui& inner, Box box) { draw_picture(inner, *drawing, box); };
+    Card card_spec;
+    card_spec.title = spec.title;
+    card_spec.under = spec.detail;
+    card_spec.key = spec.id;
+    card_spec.chosen = spec.mark == app::Mark::chosen;
+    card_spec.drawing = paint;
+    if (card(ui, card_spec) && spec.tap) say(*spec.tap);
+    return;
+  }
+  Row out;
+  out.label = spec.title;
+  out.under = spec.detail;
+  out.figure = spec.figure;
+  out.key = spec.id;
+  out.mark = mark_of(spec.mark);
+  out.number = spec.number;
+  out.current = spec.mark == app::Mark::now;
+  out.choice = is_choice(spec.mark);
+  out.chosen = spec.mark == app::Mark::chosen;
+  out.faint = dense ? spec.mark == app::Mark::done : spec.mark == app::Mark::todo;
+  out.pressable = spec.tap.has_value();
+  out.line_below = spec.mark == app::Mark::none;
+  out.dense = dense;
+  if (row(ui, out) && spec.tap) say(*spec.tap);
+}
+
+void View::rows(Ui& ui, std::string_view name, const std::vector<app::Row>& all, bool dense) {
+  std::size_t from = 0;
+  while (from < all.size()) {
+    std::size_t to = from;
+    while (to < all.size() && all[to].group == all[from].group) ++to;
+    const std::string& group = all[from].group;
+    if (!group.empty()) {
+      ui.gap(dense ? 12 : from == 0 ? 2 : 14);
+      heading(ui, group, Type{Face::bold, 13}, 3);
+      ui.gap(2);
+    }
+    list(ui, group.empty() ? name : std::string_view(group), [&] {
+      for (std::size_t i = from; i < to; ++i) one_row(ui, all[i], dense);
+    });
+    from = to;
+  }
+}
+
+void View::bill(Ui& ui, const app::BillView& view) {
+  std::vector<Segment> segments;
+  std::string spoken;
+  std::string names[3];
+  for (const app::TimePiece& piece : view.bar) {
+    Segment segment;
+    segment.share = piece.share;
+    const bool travel = piece.name.find("ravel") != std::string::npos;
+    const bool waiting = piece.name.find("ait") != std::string::npos ||
+                         piece.name.find("not billed") != std::string::npos ||
+                         piece.name.find("nbilled") != std::string::npos;
+    segment.kind = travel ? Segment::Kind::travel : waiting ? Segment::Kind::waiting
+                                                            : Segment::Kind::labour;
+    std::string& name = names[travel ? 0 : waiting ? 2 : 1];
+    if (name.find(piece.name) == std::string::npos) name += cat(name.empty() ? "" : ", ", piece.name);
+    segments.push_back(segment);
+    spoken += cat(spoken.empty() ? "" : ", ", piece.name, " ", fixed_text(piece.share * 100, 0), " %");
+  }
+  if (!segments.empty()) {
+    time_bar(ui, segments, names[0], names[1], names[2], cat("Time: ", spoken));
+    ui.gap(14);
+  }
+  list(ui, "Lines of the invoice", [&] {
+    for (const app::Row& one : view.lines) one_row(ui, one, false);
+  });
+  ui.gap(18);
+  total(ui, view.total_label, view.total);
+}
+
+void View::picture(Ui& ui, const app::Snapshot& snapshot) {
+  const Box box = ui.rest();
+  if (!ui.painting() || box.empty()) return;
+  const bool other = scene_revision_ != snapshot.revision || !(scene_box_ == box) ||
+                     scene_text_ != ui.taste.text_percent;
+  if (other) {
+    scene::Viewport viewport;
+    viewport.width = static_cast<double>(box.w);
+    viewport.height = static_cast<double>(box.h);
+    viewport.label_size = static_cast<double>(ui.fonts.scaled(13));
+    viewport.measure = [&ui](std::string_view text, double size, bool strong) {
+      const Type type{strong ? Face::bold : Face::regular,
+                      static_cast<float>(size) / ui.fonts.scaled(1)};
+      return static_cast<double>(ui.fonts.width(type, text));
+    };
+    scene_ = scene::layout(snapshot.exploded->items, snapshot.exploded->progress, viewport);
+    scene_revision_ = snapshot.revision;
+    scene_box_ = box;
+    scene_text_ = ui.taste.text_percent;
+    // What is next must be in sight; otherwise the eye keeps its place.
+    const scene::Vec window(viewport.width, viewport.height);
+    for (const scene::Placed& item : scene_.items) {
+      if (item.state != scene::ItemState::next && item.state != scene::ItemState::moving) continue;
+      scene_view_ = scene::showing(scene_view_, item.box.grown(item.ring), scene_.content, window);
+      break;
+    }
+  }
+  const auto touched = scene_view(ui, snapshot.exploded->name, scene_, scene_view_, box);
+  if (touched) {
+    touched_ = *touched;
+    for (const scene::Item& item : snapshot.exploded->items) {
+      if (item.id == touched_) ui.announce(item.name);
+    }
+  }
+  for (const scene::Item& item : snapshot.exploded->items) {
+    if (item.id != touched_) continue;
+    const float width = ui.fonts.width(type::kRailBold, item.name) + 24;
+    const Box tag{box.x + 16, box.bottom() - 42, width, 34};
+    ui.fill(tag, ui.colors().touch, 8);
+    ui.text(type::kRailBold, tag.x + 12, tag.y + 22, ui.colors().on_touch, item.name);
+  }
+}
+
+void View::plan(Ui& ui, const app::Snapshot& snapshot, bool dense) {
+  if (dense) {
+    heading(ui, snapshot.plan_title, Type{Face::bold, 18}, 2);
+    words(ui, type::kNote, ui.colors().soft, snapshot.plan_detail);
+  } else {
+    words(ui, type::kLine, ui.colors().soft, snapshot.plan_detail);
+  }
+  rows(ui, "Plan", snapshot.plan, true);
+}
+
+void View::look(Ui& ui, const app::Snapshot& snapshot) {
+  if (snapshot.exploded) {
+    picture(ui, snapshot);
+    return;
+  }
+  if (!snapshot.heading.empty()) {
+    heading(ui, snapshot.heading, type::kAsk, 2);
+    ui.gap(2);
+    words(ui, type::kLine, ui.colors().soft, snapshot.heading_detail);
+    ui.gap(8);
+  }
+  if (snapshot.field) text_field(ui, *snapshot.field);
+  if (snapshot.bill) bill(ui, *snapshot.bill);
+  rows(ui, snapshot.heading.empty() ? std::string_view(snapshot.stage_title)
+                                    : std::string_view(snapshot.heading),
+       snapshot.rows, false);
+}
+
+}  // namespace kp::ui
