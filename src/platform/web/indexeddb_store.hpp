@@ -1,0 +1,57 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "port/store.hpp"
+
+namespace kp::web {
+
+/// Keeps journals and settings in one IndexedDB database of the browser. A completion comes after
+/// its transaction is complete with strict durability. A job is held by a lock of the browser,
+/// which goes with the page. Nothing blocks: `Module.kpWake` of the page is called when something
+/// has finished, and take_completed() brings it.
+class IndexedDbStore final : public port::Store {
+ public:
+  explicit IndexedDbStore(const std::string& database);
+  ~IndexedDbStore() override;
+  IndexedDbStore(const IndexedDbStore&) = delete;
+  IndexedDbStore& operator=(const IndexedDbStore&) = delete;
+
+  port::Request list() override;
+  port::Request acquire(const std::string& job) override;
+  port::Request release(const std::string& job) override;
+  port::Request load(const std::string& job) override;
+  port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
+  port::Request put(const std::string& key, const std::string& text) override;
+  port::Request get(const std::string& key) override;
+  std::vector<port::Completion> take_completed() override;
+  [[nodiscard]] bool lasting() const override { return true; }
+
+  /// What the browser says about its keeping. It is asked to keep for good once a line was kept.
+  struct Facts {
+    std::optional<bool> persisted;      ///< false: it may throw everything away when short of room
+    std::optional<double> free_bytes;   ///< room left for this site
+  };
+  [[nodiscard]] Facts facts() const;
+
+ private:
+  struct Asked {
+    std::string name;
+    std::uint32_t seq = 0;
+  };
+
+  port::Request ask(const char* what, const std::string& name, const std::string& bytes = {},
+                    std::uint32_t seq = 0);
+  port::Request ask_job(const char* what, const std::string& job, const std::string& bytes = {},
+                        std::uint32_t seq = 0);
+
+  int store_ = 0;
+  std::map<port::Request, Asked> asked_;
+  port::Request next_ = 1;
+};
+
+}  // namespace kp::web
