@@ -7,9 +7,13 @@ import { spawn } from 'node:child_process';
 const kSummary = /^\[doctest\] test cases:\s*(\d+)\s*\|\s*(\d+) passed\s*\|\s*(\d+) failed\s*\|\s*(\d+) skipped/gm;
 const kLine = /^(not )?ok\b(?: +\d+)?(?: +- )?(.*)$/gm;
 
+export const plain = (output) => output.replace(/\x1b\[[0-9;]*m/g, '');
+
 /// Counts from what a program printed and how it ended. `ended` is { code, signal, late }.
 /// Returns { passed, failed, skipped, why }; `why` names a failure that no test of it named.
-export function count(output, ended) {
+export function count(coloured, ended) {
+  // Under Node a test program takes its pipe for a terminal and prints in colour.
+  const output = plain(coloured);
   const sum = { passed: 0, failed: 0, skipped: 0, why: '' };
   const summaries = [...output.matchAll(kSummary)];
   const lines = [...output.matchAll(kLine)];
@@ -29,6 +33,7 @@ export function count(output, ended) {
   if (ended.late) sum.why = 'it did not end in time';
   else if (ended.signal) sum.why = `it was ended by ${ended.signal}`;
   else if (!good && sum.failed === 0) sum.why = `it ended with code ${ended.code}`;
+  else if (summaries.length === 0 && /^\[doctest\]/m.test(output)) sum.why = 'it ended before its summary';
   else if (good && sum.failed > 0) sum.why = 'it counted failures and ended with code 0';
   if (sum.why && sum.failed === 0) sum.failed = 1;
   if (good && sum.passed + sum.failed + sum.skipped === 0) {
@@ -115,7 +120,7 @@ export class Tally {
     this.say(`${sum.failed ? 'FAILED' : '  good'}  ${name}: ${parts.join(', ')}`);
     if (sum.failed) {
       this.failures.push(name + (sum.why ? ` (${sum.why})` : ''));
-      this.say(tail(without_good_lines(output)).replace(/^/gm, '        '));
+      this.say(tail(without_good_lines(plain(output))).replace(/^/gm, '        '));
       if (sum.why) this.say(`        ${name}: ${sum.why}`);
     }
   }

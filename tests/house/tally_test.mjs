@@ -26,6 +26,9 @@ same('a doctest program with two failures', sum(summary(12, 10, 2), { code: 1 })
 same('cases that skip themselves', sum(summary(3, 3, 0, 2)), [3, 0, 2]);
 same('a doctest program without cases', sum(summary(0, 0, 0)), [0, 1, 0]);
 same('a doctest program that skips all', sum(summary(0, 0, 0, 3)), [0, 0, 3]);
+same('a doctest program in colour', sum(summary(12, 12, 0).replace('[doctest]', '\x1b[0;36m[doctest] \x1b[0m')
+  .replace('12 passed', '\x1b[0;32m12 passed\x1b[0m')), [12, 0, 0]);
+same('a doctest program that ends before its summary', sum('[doctest] doctest version is "2.4.9"\n'), [0, 1, 0]);
 same('a crash after a good summary', sum(summary(12, 12, 0), { code: null, signal: 'SIGSEGV' }), [12, 1, 0]);
 same('a leak found after a good summary', sum(summary(12, 12, 0), { code: 23 }), [12, 1, 0]);
 same('a crash before any line', sum('', { code: null, signal: 'SIGABRT' }), [0, 1, 0]);
