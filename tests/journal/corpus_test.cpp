@@ -3,35 +3,33 @@
 #include <string>
 #include <vector>
 
+#include "fuzz/corpus.hpp"
 #include "fuzz/laws.hpp"
-#include "support/files.hpp"
 #include "support/random.hpp"
 
 // The laws end the program where they do not hold.
 TEST_CASE("the corpus of journals obeys the laws of reading") {
-  const auto files = kp::test::files_in(KP_SOURCE_DIR "/tests/fuzz/corpus/journal");
-  CHECK(files.size() >= 4);
-  for (const std::string& file : files) {
-    CAPTURE(file);
-    kp::test::journal_laws(kp::test::read_file(file));
+  const std::vector<std::string> texts = kp::test::corpus("journal");
+  CHECK(texts.size() >= 6);
+  for (const std::string& text : texts) {
+    CAPTURE(text);
+    kp::test::journal_laws(text);
   }
 }
 
 TEST_CASE("the corpus of JSON texts obeys the laws of reading") {
-  const auto files = kp::test::files_in(KP_SOURCE_DIR "/tests/fuzz/corpus/json");
-  CHECK(files.size() >= 4);
-  for (const std::string& file : files) {
-    CAPTURE(file);
-    kp::test::json_laws(kp::test::read_file(file));
+  const std::vector<std::string> texts = kp::test::corpus("json");
+  CHECK(texts.size() >= 8);
+  for (const std::string& text : texts) {
+    CAPTURE(text);
+    kp::test::json_laws(text);
   }
 }
 
 TEST_CASE("the corpus with bytes changed at random obeys them too") {
   kp::test::Random random(5);
   CAPTURE(random.seed());
-  std::vector<std::string> files = kp::test::files_in(KP_SOURCE_DIR "/tests/fuzz/corpus/journal");
-  for (const std::string& file : files) {
-    const std::string text = kp::test::read_file(file);
+  for (const std::string& text : kp::test::corpus("journal")) {
     for (int round = 0; round < 200 && !text.empty(); ++round) {
       std::string changed = text;
       for (int left = random.between(1, 3); left > 0; --left) {
