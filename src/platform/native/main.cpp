@@ -3,6 +3,8 @@
 #include <cstdlib>
 #include <string>
 
+#include "cli/cli.hpp"
+#include "platform/native/command_files.hpp"
 #include "platform/native/desktop.hpp"
 
 #ifndef KP_ASSETS
@@ -15,9 +17,21 @@ constexpr char kUsage[] =
     "usage: kickplate [--demo] [--assets FOLDER] [--data FOLDER] [--theme day|night|sun]\n"
     "                 [--text 100|130|170] [--size WIDTHxHEIGHT] [--density N] [--picture FILE]\n";
 
+int run_command(int count, char** words) {
+  kp::native::CommandFiles files(KP_ASSETS);
+  kp::cli::Output output;
+  const int code = kp::cli::run(std::vector<std::string>(words + 1, words + count), files, output);
+  std::fputs(output.out.c_str(), stdout);
+  std::fputs(output.err.c_str(), stderr);
+  return code;
+}
+
 }  // namespace
 
 int main(int count, char** words) {
+  if (count > 1 && kp::cli::is_command(words[1])) {
+    return run_command(count, words);
+  }
   kp::native::Desktop desktop;
   desktop.assets = KP_ASSETS;
   for (int i = 1; i < count; ++i) {

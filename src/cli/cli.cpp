@@ -1,0 +1,85 @@
+#include "cli/cli.hpp"
+
+#include <algorithm>
+#include <string_view>
+
+#include <CLI/CLI.hpp>
+
+#include "base/text.hpp"
+#include "cli/commands.hpp"
+
+namespace kp::cli {
+
+namespace {
+
+constexpr std::string_view kCommands[] = {"check", "plan", "refit", "journal", "bill", "help",
+                                          "--help", "-h"};
+
+void add_plan(CLI::App& app, const char* name, const char* about, const char* option,
+              Wanted& wanted) {
+  CLI::App* command = app.add_subcommand(name, about);
+  command->add_option("PACK", wanted.pack, "a pack's file, or the id of one that ships")
+      ->required();
+  command->add_option(option, wanted.parts, "ids of parts, separated by commas")
+      ->required()
+      ->delimiter(',');
+  command->add_flag("--json", wanted.json, "print JSON");
+}
+
+}  // namespace
+
+bool is_command(const std::string& word) {
+  return std::find(std::begin(kCommands), std::end(kCommands), word) != std::end(kCommands);
+}
+
+int run(const std::vector<std::string>& words, Files& files, Output& output) {
+  CLI::App app{"kickplate: safe repair of domestic dishwashers, from plate to bill"};
+  app.require_subcommand(1);
+
+  std::string pack;
+  app.add_subcommand("check", "list every fault of a pack")
+      ->add_option("PACK", pack, "a pack's file, or the id of one that ships")
+      ->required();
+  Wanted in;
+  add_plan(app, "plan", "print the cheapest order that reaches parts", "--reach", in);
+  Wanted back;
+  add_plan(app, "refit", "print the way back once parts are out", "--from", back);
+  std::string journal;
+  CLI::App* journals = app.add_subcommand("journal", "look at a job's journal");
+  journals->require_subcommand(1);
+  journals->add_subcommand("verify", "check numbers, chain and clocks")
+      ->add_option("FILE", journal, "a journal's file")
+      ->required();
+  std::string rates;
+  std::string folder;
+  CLI::App* bill = app.add_subcommand("bill", "make invoice and service record from a journal");
+  bill->add_option("JOURNAL", journal, "a journal's file")->required();
+  bill->add_option("--rates", rates, "the shop's rate card")->required();
+  bill->add_option("--out", folder, "the folder to write to")->required();
+
+  std::vector<std::string> reversed(words.rbegin(), words.rend());
+  try {
+    app.parse(reversed);
+  } catch (const CLI::CallForHelp&) {
+    output.out = app.help();
+    return kDone;
+  } catch (const CLI::ParseError& error) {
+    output.err = cat(error.what(), "\n", app.help());
+    return kUsage;
+  }
+  if (app.got_subcommand("check")) {
+    return check_pack(pack, files, output);
+  }
+  if (app.got_subcommand("plan")) {
+    return print_plan(in, false, files, output);
+  }
+  if (app.got_subcommand("refit")) {
+    return print_plan(back, true, files, output);
+  }
+  if (app.got_subcommand("journal")) {
+    return verify_journal(journal, files, output);
+  }
+  return write_bill(journal, rates, folder, files, output);
+}
+
+}  // namespace kp::cli
