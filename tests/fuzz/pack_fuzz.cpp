@@ -1,0 +1,10 @@
+#include <cstddef>
+#include <cstdint>
+
+#include "fuzz/pack_laws.hpp"
+
+// A fixed name and signature of the fuzzing library.
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  kp::test::pack_laws(std::string(data, data + size));
+  return 0;
+}
