@@ -16,7 +16,7 @@ const minutes = () => `${((Date.now() - began) / 60000).toFixed(1)} min`;
 /// Configures and builds a preset. True if that went well; if not, it counts as one failure.
 async function build(preset) {
   const configure = ['cmake', '--preset', preset, `-DKP_THIRD=${third}`];
-  for (const command of [configure, ['cmake', '--build', '--preset', preset]]) {
+  for (const command of [configure, ['cmake', '--build', '--preset', preset, '--', '-k', '0']]) {
     const { output, ended } = await run(command, { cwd: top, seconds: 3600 });
     mkdirSync(join(top, 'build'), { recursive: true });
     writeFileSync(join(top, 'build', `${preset}-build.log`), output);
