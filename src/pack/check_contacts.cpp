@@ -1,4 +1,5 @@
 #include "pack/report.hpp"
+#include "pack/words.hpp"
 
 namespace kp::pack {
 namespace {
@@ -6,17 +7,25 @@ namespace {
 /// From this mass on one person should not lift alone: common practice, no source.
 constexpr double kHeavyKilograms = 15;
 
-bool hurts_at_once(const std::vector<Contact>& contacts) {
-  return has(contacts, Contact::stored_charge) || has(contacts, Contact::hot) ||
-         has(contacts, Contact::sharp) || has(contacts, Contact::sprung) ||
-         has(contacts, Contact::heavy);
+/// The contacts that hurt before anybody can think.
+std::vector<std::string> sudden(const std::vector<Contact>& contacts) {
+  std::vector<std::string> out;
+  for (const Contact contact : contacts) {
+    if (contact == Contact::stored_charge || contact == Contact::hot ||
+        contact == Contact::sharp || contact == Contact::sprung || contact == Contact::heavy) {
+      out.push_back(contact_words()[static_cast<std::size_t>(contact)]);
+    }
+  }
+  return out;
 }
 
 void check_caution(const std::vector<Contact>& contacts, const std::string& caution,
                    std::string pointer, Report& report) {
-  if (hurts_at_once(contacts) && caution.empty()) {
+  const std::vector<std::string> words = sudden(contacts);
+  if (!words.empty() && caution.empty()) {
     report.add("caution-missing", std::move(pointer),
-               "its contacts can hurt at once and no caution says so", "Add a \"caution\".");
+               cat("hands meet ", quoted_list(words), " here and no caution says so"),
+               "Add a \"caution\".");
   }
 }
 

@@ -11,6 +11,9 @@ std::string bounds_fault(const Test& test) {
   if (test.low > test.high) {
     return cat("\"low\" ", number_text(test.low), " is above \"high\" ", number_text(test.high));
   }
+  if (banded && test.probe == Probe::look) {
+    return "a look has a band";
+  }
   if (!banded) {
     return test.probe == Probe::look ? "" : "a measurement has no band";
   }

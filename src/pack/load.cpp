@@ -90,6 +90,7 @@ Loaded load(std::string_view text) {
   Pack pack;
   pack.format = whole(root, "format", 1, kPackFormat);
   if (root.is_object()) {
+    static_cast<void>(root.text_or("$schema", {}));  // for editors
     const Names names = gather_names(root, loaded.findings);
     read_about(root, pack);
     read_unit(root, names, pack);

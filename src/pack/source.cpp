@@ -9,6 +9,7 @@ namespace kp::pack {
 namespace {
 
 constexpr double kSheet = 10000;
+constexpr std::string_view kIdRule = "Write small letters, digits and hyphens, a letter first.";
 
 std::string in_quotes(std::string_view text) { return cat("\"", text, "\""); }
 
@@ -37,8 +38,7 @@ void refuse_blank(data::Reader& from, std::string_view name) {
 void refuse_bad_id(data::Reader& from, std::string_view name) {
   const data::Value* value = text_member(from, name);
   if (value != nullptr && !is_id(value->text)) {
-    from.fault("bad-id", cat(in_quotes(value->text), " is no id"),
-               "Write small letters, digits and hyphens, a letter first.", name);
+    from.fault("bad-id", cat(in_quotes(value->text), " is no id"), std::string(kIdRule), name);
   }
 }
 
@@ -83,6 +83,10 @@ int resolve(data::Reader& at, std::string_view member, std::string_view word,
   const auto found = std::find(names.begin(), names.end(), word);
   if (found != names.end() && !word.empty()) {
     return static_cast<int>(found - names.begin());
+  }
+  if (!is_id(word)) {
+    at.fault("bad-id", cat(in_quotes(word), " is no id"), std::string(kIdRule), member);
+    return 0;
   }
   const auto hint = nearest(word, names);
   at.fault("unknown-id", cat("there is no ", kind, " ", in_quotes(word)),
