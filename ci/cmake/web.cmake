@@ -11,8 +11,7 @@ if(EMSCRIPTEN)
     target_link_options(${target} PRIVATE --no-entry -sENVIRONMENT=web -sFILESYSTEM=0 -sEXIT_RUNTIME=0
       -sMIN_WEBGL_VERSION=2 -sMAX_WEBGL_VERSION=2 -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=16777216
       -sMAXIMUM_MEMORY=134217728 -sTOTAL_STACK=1048576 -sDYNAMIC_EXECUTION=0 -sINCOMING_MODULE_JS_API=locateFile,onRuntimeInitialized,onAbort,print,printErr
-      -sEXPORTED_RUNTIME_METHODS=ccall,HEAPU8 -sEXPORTED_FUNCTIONS=_malloc,_free -sASSERTIONS=0
-      -sGL_ENABLE_GET_PROC_ADDRESS=0)
+      -sEXPORTED_RUNTIME_METHODS=ccall,HEAPU8 -sEXPORTED_FUNCTIONS=_malloc,_free -sASSERTIONS=0)
     target_link_options(${target} PRIVATE "SHELL:--js-library ${CMAKE_SOURCE_DIR}/web/bridge.js")
     set_property(TARGET ${target} APPEND PROPERTY LINK_DEPENDS "${CMAKE_SOURCE_DIR}/web/bridge.js")
     set_target_properties(${target} PROPERTIES OUTPUT_NAME kickplate SUFFIX .js
@@ -38,6 +37,13 @@ if(EMSCRIPTEN)
   target_link_libraries(kickplate_web PRIVATE kp_page kp_no_exceptions)
   kp_page_link(kickplate_web)
   kp_site(site kickplate_web site)
+
+  # Made-up screens as a page, for the browser tests; never shipped.
+  add_executable(gallery_page tests/ui/gallery/main.cpp tests/ui/gallery/screens.cpp)
+  target_include_directories(gallery_page PRIVATE "${CMAKE_SOURCE_DIR}/tests")
+  target_link_libraries(gallery_page PRIVATE kp_page kp_no_exceptions)
+  kp_page_link(gallery_page)
+  kp_site(gallery gallery_page gallery)
 else()
   find_package(glfw3 3.3 REQUIRED)
   find_package(OpenGL REQUIRED COMPONENTS OpenGL)
@@ -48,4 +54,8 @@ else()
   add_executable(kickplate src/platform/native/main.cpp)
   target_link_libraries(kickplate PRIVATE kp_window)
   target_compile_definitions(kickplate PRIVATE KP_ASSETS="${CMAKE_SOURCE_DIR}/assets")
+endif()
+
+if(TARGET test_ui)
+  target_sources(test_ui PRIVATE "${CMAKE_SOURCE_DIR}/tests/ui/gallery/screens.cpp")
 endif()

@@ -9,9 +9,14 @@ namespace kp::app {
 
 namespace {
 
-std::string group_of(const pack::Pack& pack, int position, const std::string& tool) {
+/// The heading for a step; what needs no tool stays under the heading before it.
+std::string group_of(const pack::Pack& pack, int position, const StepWords& words,
+                     const std::string& before) {
   const std::string& where = pack.positions[to_size(position)].title;
-  return tool.empty() ? where : cat(where, " · ", lower(tool));
+  if (words.tool.empty()) {
+    return before.rfind(where, 0) == 0 ? before : where;
+  }
+  return cat(where, " · ", lower(words.tool));
 }
 
 }  // namespace
@@ -48,7 +53,8 @@ void fill_plan(Snapshot& out, const Desk& desk) {
       continue;
     }
     Row row = row_of(cat("done-", integer_text(step.stamp.n)), words.title, Mark::done);
-    row.group = group_of(*pack, position, words.tool);
+    group = group_of(*pack, position, words, group);
+    row.group = group;
     row.figure = clock_text(step.stamp.at);
     out.plan.push_back(row);
   }
@@ -67,7 +73,8 @@ void fill_plan(Snapshot& out, const Desk& desk) {
     if (last_target && !first) {
       row.mark = Mark::target;
     }
-    row.group = group_of(*pack, step.position, words.tool);
+    group = group_of(*pack, step.position, words, group);
+    row.group = group;
     out.plan.push_back(row);
     first = false;
   }

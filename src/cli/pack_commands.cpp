@@ -90,9 +90,10 @@ std::string as_text(const pack::Pack& pack, const plan::Plan& plan) {
     if (!app::words_of(pack, step, words)) {
       continue;
     }
-    std::string here = pack.positions[to_size(step.position)].title;
+    const std::string& where = pack.positions[to_size(step.position)].title;
+    std::string here = group.rfind(where, 0) == 0 ? group : where;
     if (!words.tool.empty()) {
-      here += cat(", ", lower(words.tool));
+      here = cat(where, ", ", lower(words.tool));
     }
     if (here != group) {
       group = here;
