@@ -116,7 +116,8 @@ class Chooser {
   /// Only what is needed for certain counts; alternatives still open may add to it.
   [[nodiscard]] Cost bound_of(const Branch& branch, const Landmarks& marks) const {
     const ItemSet work = work_of(branch);
-    const Cost ahead = ChangeoverBound(s_, work, marks).of(work, s_.position, s_.tool);
+    const Cost ahead = ChangeoverBound(s_, work, marks, ChangeoverBound::single_positions(s_))
+                           .of(work, s_.position, s_.tool);
     if (ahead == kNever) return kNever;
     Cost cost = ahead;
     work.each([&](int j) { cost += s_.jobs[to_size(j)].work; });

@@ -54,11 +54,13 @@ Sequence opening(const Rules& rules, const State& state) {
 Sequence closing_backwards(const Rules& rules, const State& state) {
   Sequence s = jobs_of(rules);
   const int empty = rules.tools();
+  s.by_exit = true;
   // Going back from a to b stands for taking a with b in the hand. Backwards the hand is empty at
   // first: with which tool the real work ends is free.
   for (int a = 0; a < empty; ++a) {
     for (int b = 0; b < empty; ++b) set_change(s, a, b, take(rules.take_ms(a)));
-    set_change(s, a, empty, take(rules.first_tool_free() ? 0 : rules.take_ms(a)));
+    const Cost first = take(rules.first_tool_free() ? 0 : rules.take_ms(a));
+    set_change(s, a, empty, state.tool == -1 ? first : kNever);
   }
   for (int t = 0; t < to_int(rules.turns().size()); ++t) {
     const RuleTurn& turn = rules.turns()[to_size(t)];
@@ -70,6 +72,7 @@ Sequence closing_backwards(const Rules& rules, const State& state) {
   end.positions = bit(state.position);
   end.tools = bit(state.tool == -1 ? empty : state.tool);
   end.ways.push_back(rules.open(state));
+  s.end = to_int(s.jobs.size());
   s.jobs.push_back(std::move(end));
   return s;
 }

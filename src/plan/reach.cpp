@@ -65,6 +65,7 @@ Result<Goal> goal_of(const Rules& rules, const State& state, const Targets& targ
   for (const int p : targets.positions) goal.positions |= bit(p);
   goal.ways.push_back(all);
   out.goal = to_int(s.jobs.size());
+  s.end = out.goal;
   s.jobs.push_back(std::move(goal));
   return out;
 }

@@ -1,6 +1,7 @@
 #include "plan/sequence.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/text.hpp"
 #include "plan/changeover_bound.hpp"
@@ -13,6 +14,19 @@ Cost work_of(const Sequence& sequence, const ItemSet& wanted) {
   Cost work = 0;
   wanted.each([&](int j) { work += sequence.jobs[to_size(j)].work; });
   return work;
+}
+
+/// The bound with the grouping of positions that says most at the start.
+ChangeoverBound best_bound(const Sequence& sequence, const ItemSet& jobs, const Landmarks& before) {
+  const auto at_start = [&](const ChangeoverBound& bound) {
+    return bound.of(jobs, sequence.position, sequence.tool);
+  };
+  ChangeoverBound best(sequence, jobs, before, ChangeoverBound::single_positions(sequence));
+  for (std::vector<std::uint64_t>& groups : ChangeoverBound::joint_positions(sequence, jobs)) {
+    ChangeoverBound other(sequence, jobs, before, std::move(groups));
+    if (at_start(other) > at_start(best)) best = std::move(other);
+  }
+  return best;
 }
 
 struct Node {
@@ -45,7 +59,7 @@ bool later(const Entry& a, const Entry& b) {
 class Search {
  public:
   Search(const Sequence& sequence, const ItemSet& wanted, const Landmarks& before)
-      : s_(sequence), wanted_(wanted), bound_(sequence, wanted - sequence.done, before) {
+      : s_(sequence), wanted_(wanted), bound_(best_bound(sequence, wanted - sequence.done, before)) {
     at_.resize(to_size(s_.positions));
     with_.resize(to_size(s_.tools));
     (wanted_ - s_.done).each([&](int j) {

@@ -45,6 +45,8 @@ struct Sequence {
   ItemSet done;
   int position = 0;
   int tool = 0;
+  bool by_exit = false;      ///< a change of tool costs by the tool that is put down
+  int end = -1;              ///< the job that comes after all others, if there is one
 
   [[nodiscard]] Cost change_cost(int from, int to) const {
     return change[static_cast<std::size_t>(from * tools + to)];

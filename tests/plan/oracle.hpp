@@ -93,8 +93,11 @@ class Oracle {
       }
       OracleState s = state(from);
       for (int k = 0; k <= i; ++k) {
-        if (!in[to_size(k)]) continue;
-        const std::optional<Next> next = play(s, plan.steps[to_size(k)]);
+        const plan::Step& step = plan.steps[to_size(k)];
+        // The tool may be in the hand already when the step that took another was left out.
+        const bool held = step.kind == plan::Kind::take_tool && step.subject == s.tool;
+        if (!in[to_size(k)] || held) continue;
+        const std::optional<Next> next = play(s, step);
         if (!next) return cat("step ", k, " is not allowed with the reasons of step ", i, " alone");
         s = next->state;
       }
