@@ -3,12 +3,12 @@
 // goes to the program, and a text field is the one that is typed into.
 'use strict';
 kickplate.mirror = (function () {
-  const kActivate = 8, kFocus = 9, kValue = 10;
+  const kActivate = 9, kFocus = 10, kValue = 11;  // of ui::EventKind
   const kLine = 1, kArea = 2, kKeypad = 3;
   const root = document.getElementById('mirror');
   const live = { say: document.getElementById('say'), alert: document.getElementById('alert') };
   const known = new Map();   // id -> { item, element, outer }
-  let field = null;          // the text field being typed into
+  const fields = kickplate.fields;
 
   function send(kind, id, text) {
     Module.ccall('kp_on_item', null, ['number', 'number', 'string'], [kind, id, text || '']);
@@ -21,7 +21,7 @@ kickplate.mirror = (function () {
     if (item.role === 'textbox') tag = item.typing === kArea ? 'textarea' : 'input';
     const element = document.createElement(tag);
     if (tag === 'button') element.type = 'button';
-    if (item.role === 'textbox') makeField(element, item);
+    if (item.role === 'textbox') fields.make(element, item, send);
     element.addEventListener('click', function (event) {
       event.preventDefault();
       if (element.getAttribute('aria-disabled') !== 'true' && item.role !== 'textbox') {
@@ -32,35 +32,6 @@ kickplate.mirror = (function () {
     element.addEventListener('focus', function () { send(kFocus, item.id); });
     element.addEventListener('blur', function () { send(kFocus, 0); });
     return element;
-  }
-
-  function makeField(element, item) {
-    element.autocomplete = 'off';
-    element.setAttribute('autocapitalize', item.typing === kArea ? 'sentences' : 'off');
-    element.spellcheck = false;
-    if (item.typing === kKeypad) {
-      element.className = 'keypad';
-      element.readOnly = true;
-      element.inputMode = 'none';
-      return;
-    }
-    let composing = false;
-    const tell = function () { if (!composing) send(kValue, item.id, element.value); };
-    element.addEventListener('compositionstart', function () { composing = true; });
-    element.addEventListener('compositionend', function () { composing = false; tell(); });
-    element.addEventListener('input', tell);
-    element.addEventListener('focus', function () { field = element; element.classList.add('open'); });
-    element.addEventListener('blur', function () {
-      composing = false;
-      tell();
-      element.classList.remove('open');
-      if (field === element) field = null;
-    });
-    element.addEventListener('keydown', function (event) {
-      if (event.key === 'Escape' || (event.key === 'Enter' && item.typing === kLine && !event.isComposing)) {
-        element.blur();
-      }
-    });
   }
 
   const plain = { text: 1, status: 1, alert: 1, heading: 1 };
@@ -99,7 +70,7 @@ kickplate.mirror = (function () {
       set('aria-valuetext', item.value);
     }
     if (item.role === 'slider') element.tabIndex = 0;
-    if (item.role === 'textbox' && element !== field && element.value !== item.value) {
+    if (item.role === 'textbox' && element !== fields.open() && element.value !== item.value) {
       element.value = item.value || '';
     }
   }
@@ -201,7 +172,7 @@ kickplate.mirror = (function () {
   return {
     apply: apply,
     enterField: enterField,
-    leaveField: function () { if (field) field.blur(); },
+    leaveField: fields.leave,
     items: function () { return Array.from(known.values(), function (entry) { return entry.item; }); }
   };
 })();

@@ -31,13 +31,18 @@ constexpr Bake kFine[] = {{Face::regular, 13.5F, kAll}, {Face::regular, 17, kAll
                           {Face::mono, 17, kAll},       {Face::mono, 32, kFigures},
                           {Face::mono_bold, 24, kFigures}};
 constexpr Bake kCoarse[] = {
-    {Face::regular, 12.5F, kAll}, {Face::regular, 13.5F, kAll}, {Face::regular, 14.5F, kAll},
-    {Face::regular, 15, kAll},    {Face::regular, 15.5F, kAll}, {Face::regular, 16, kAll},
-    {Face::regular, 17, kAll},    {Face::bold, 13, kAll},       {Face::bold, 15, kAll},
-    {Face::bold, 15.5F, kAll},    {Face::bold, 17, kAll},       {Face::bold, 20, kAll},
+    {Face::regular, 12.5F, kAll}, {Face::regular, 13, kAll},    {Face::regular, 13.5F, kAll},
+    {Face::regular, 14.5F, kAll}, {Face::regular, 15, kAll},    {Face::regular, 15.5F, kAll},
+    {Face::regular, 16, kAll},    {Face::regular, 16.5F, kAll}, {Face::regular, 17, kAll},
+    {Face::regular, 17.5F, kAll}, {Face::bold, 13, kAll},       {Face::bold, 14, kAll},
+    {Face::bold, 15, kAll},       {Face::bold, 15.5F, kAll},    {Face::bold, 16, kAll},
+    {Face::bold, 17, kAll},       {Face::bold, 17.5F, kAll},    {Face::bold, 18, kAll},
+    {Face::bold, 20, kAll},       {Face::bold, 21, kAll},       {Face::bold, 22, kAll},
     {Face::bold, 23, kAll},       {Face::bold, 27, kAll},       {Face::mono, 13, kAll},
-    {Face::mono, 15, kAll},       {Face::mono, 17, kAll},       {Face::mono, 20, kFigures},
-    {Face::mono, 24, kAll},       {Face::mono, 32, kFigures},   {Face::mono_bold, 24, kFigures}};
+    {Face::mono, 15, kAll},       {Face::mono, 15.5F, kAll},    {Face::mono, 17, kAll},
+    {Face::mono, 18, kFigures},   {Face::mono, 20, kFigures},   {Face::mono, 24, kAll},
+    {Face::mono, 32, kFigures},   {Face::mono_bold, 22, kFigures},
+    {Face::mono_bold, 24, kFigures}};
 
 constexpr float kMostScale = 4;  // no glyph is baked larger than this: the texture stays small
 

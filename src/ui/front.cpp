@@ -65,7 +65,10 @@ void Front::feed_editor(const FrameInput& in) {
   io.KeyShift = io.KeyCtrl = false;
   for (const KeyPress& key : in.keys) {
     const int index = editor_key(key.key);
-    if (index >= 0 && key.down) io.KeysDown[index] = true;
+    if (index >= 0 && key.down) {
+      io.KeysDown[index] = true;
+      io.KeysDownDuration[index] = -1;  // two presses in two frames are two, not one held
+    }
     io.KeyShift = io.KeyShift || key.shift;
     io.KeyCtrl = io.KeyCtrl || key.ctrl;
   }

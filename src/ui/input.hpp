@@ -26,9 +26,9 @@ enum class EventKind {
   key_down, key_up,
   text,       ///< typed characters
   lost,       ///< blur, hidden: cancels pointers and lets go of all keys
-  activate,   ///< an assistive tool or the mirror presses item `id`
-  focus,      ///< the mirror moved the focus to item `id` (0: away)
-  value       ///< the platform's text field for item `id` now holds `text`
+  activate = 9,  ///< (numbers are known to web/mirror.js) an assistive tool or the mirror presses item `id`
+  focus = 10,    ///< the mirror moved the focus to item `id` (0: away)
+  value = 11     ///< the platform's text field for item `id` now holds `text`
 };
 
 struct Event {

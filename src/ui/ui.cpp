@@ -386,6 +386,11 @@ void Ui::text(Type type, float x, float y, Color color, std::string_view words,
   if (!painting() || words.empty()) return;
   const float shift = align == 0 ? 0 : fonts.width(type, words) * align;
   fonts.draw(list_, type, Vec{x - shift, y}, color, words);
+  if (runs != nullptr) {
+    const float height = fonts.ascent(type);
+    runs->push_back(TextRun{Box{x - shift, y - height, fonts.width(type, words), height},
+                            clips_.back(), std::string(words)});
+  }
 }
 
 }  // namespace kp::ui

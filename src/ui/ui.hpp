@@ -142,6 +142,13 @@ class Ui {
   /// One line with its baseline at `y`; `align` 0 left, 0.5 centre, 1 right of `x`.
   void text(Type type, float x, float y, Color color, std::string_view words,
             float align = 0) const;
+  /// One drawn line and what cut it; noted only where somebody asks, as the tests do.
+  struct TextRun {
+    Box box;
+    Box clip;
+    std::string words;
+  };
+  std::vector<TextRun>* runs = nullptr;
 
  private:
   struct Scroll {

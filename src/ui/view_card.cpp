@@ -116,7 +116,6 @@ void View::act(Ui& ui, const app::Snapshot& snapshot) {
     bool ticked = box.ticked;
     if (checkbox(ui, box.title, ticked, box.id)) say(box.tap);
     if (!box.detail.empty()) {
-      ui.within(Box{ui.left() + 38, ui.y() - 8, ui.width() - 38, 0}, [&] {});
       const float used = ui.within(Box{ui.left() + 38, ui.y() - 8, ui.width() - 38, 0},
                                    [&] { words(ui, type::kNote, ui.colors().soft, box.detail); });
       ui.gap(used - 4);
