@@ -113,6 +113,21 @@ await test('a connection that the browser cuts is opened again', async () => {
   await context.close();
 });
 
+await test('a page that is put aside in the middle of a write loses nothing and goes on later', async () => {
+  const { context, page, printed, line, write } = await fresh('hold', 'aside');
+  await line(/^lines 0 whole/);
+  for (const [number, event] of ['pagehide', 'pageshow', 'pagehide'].entries()) {
+    const from = printed.length;
+    await page.evaluate((name) => {
+      Module._store_page_write(0);
+      setTimeout(() => { window.dispatchEvent(new PageTransitionEvent(name, { persisted: true })); }, 0);
+    }, event);
+    must(await line(/^(durable|failed)/, { from }) === `durable ${number + 1}`, `not written around ${event}`);
+  }
+  must(await write() === 'durable 4', 'it did not go on');
+  await context.close();
+});
+
 await test('a transaction that breaks off, or whose end is not told, is made good, once', async () => {
   const { context, page, printed, line, write } = await fresh('hold', 'break', () => {
     window.breaks = 0;
