@@ -82,42 +82,52 @@ void check_contacts(const Pack& pack, Report& report) {
   }
 }
 
-void check_idle(const Pack& pack, Report& report) {
-  std::vector<bool> freeing(pack.joints.size());
+namespace {
+
+/// The joints that free a part, a change of position or a test.
+std::vector<bool> freeing_joints(const Pack& pack) {
+  std::vector<bool> out(pack.joints.size());
+  const auto mark = [&out](const std::vector<int>& joints) {
+    for (const int joint : joints) {
+      out[to_size(joint)] = true;
+    }
+  };
   for (std::size_t i = 0; i < pack.parts.size(); ++i) {
     if (pack.parts[i].removable) {
-      for (const int joint : holding_joints(pack, to_int(i))) {
-        freeing[to_size(joint)] = true;
-      }
+      mark(holding_joints(pack, to_int(i)));
     }
   }
   for (const PositionChange& change : pack.changes) {
-    for (const int joint : change.needs_released) {
-      freeing[to_size(joint)] = true;
-    }
+    mark(change.needs_released);
   }
   for (const Test& test : pack.tests) {
-    for (const int joint : test.needs_released) {
-      freeing[to_size(joint)] = true;
-    }
+    mark(test.needs_released);
   }
+  return out;
+}
+
+}  // namespace
+
+void check_idle(const Pack& pack, Report& report) {
+  const std::vector<bool> freeing = freeing_joints(pack);
   std::vector<bool> tools(pack.tools.size());
   std::vector<bool> checks(pack.refit_checks.size());
+  const auto mark_checks = [&checks](const std::vector<int>& asked) {
+    for (const int check : asked) {
+      checks[to_size(check)] = true;
+    }
+  };
+  for (const Part& part : pack.parts) {
+    mark_checks(part.refit_checks);
+  }
   for (std::size_t i = 0; i < pack.joints.size(); ++i) {
     const Joint& joint = pack.joints[i];
     tools[to_size(joint.tool)] = true;
-    for (const int check : joint.refit_checks) {
-      checks[to_size(check)] = true;
-    }
+    mark_checks(joint.refit_checks);
     if (!freeing[i]) {
       report.add("joint-idle", at("joints", to_int(i)),
                  cat("the joint ", quoted(joint.id), " frees nothing"),
                  "Name a part that comes away, or the change of position that needs it.");
-    }
-  }
-  for (const Part& part : pack.parts) {
-    for (const int check : part.refit_checks) {
-      checks[to_size(check)] = true;
     }
   }
   for (std::size_t i = 1; i < tools.size(); ++i) {
