@@ -49,7 +49,14 @@ bool Session::propose(const job::Body& intent, bool quiet) {
     return false;
   }
   const job::Stamp now = stamp_now(state_.last_n + 1);
-  const job::Decision decision = job::decide(state_, intent, now, context());
+  job::Decision decision = job::decide(state_, intent, now, context());
+  if (now.at.utc_ms < state_.safety.newest.utc_ms && state_.model >= 0) {
+    // The clock was set back, so nobody can say how old the proofs are: that is recorded, and the
+    // person is asked for new ones before the intent can be told again.
+    job::Isolation doubted;
+    doubted.act = safety::EventKind::clock_doubted;
+    decision = job::decide(state_, doubted, now, context());
+  }
   if (!decision.accepted()) {
     if (!quiet) {
       local_.refusal.clear();

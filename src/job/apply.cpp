@@ -79,6 +79,27 @@ class SafetyEvents {
     return {step_done(demand_of(pack(), Deed::swap, index), body.part)};
   }
 
+  /// A measurement with power off is hands-in work: an earlier inspection no longer holds.
+  Events operator()(const TestRecorded& body) const {
+    if (state_->model < 0 || body.stands_on.empty()) {
+      return {};
+    }
+    for (const pack::Test& test : pack().tests) {
+      const safety::Demand demand = demand_of(pack(), test);
+      if (test.id == body.test && demand.hands_in) {
+        return {step_done(demand, body.test)};
+      }
+    }
+    return {};
+  }
+
+  Events operator()(const ProveRecorded& body) const {
+    if (body.stands_on.empty()) {
+      return {};
+    }
+    return {step_done(safety::Demand{}, body.test)};
+  }
+
   Events operator()(const Resumed& body) const {
     safety::Event event = bare(*stamp_, *state_, safety::EventKind::resumed);
     event.away_seconds = body.away_seconds;

@@ -75,7 +75,9 @@ safety::EnergySet energies_of(const pack::Pack& pack) {
   for (const pack::PositionChange& change : pack.changes) {
     add(all, change.contacts);
   }
-  return safety::energies_of(all);
+  // Mains and water are in every machine, whatever its tags say.
+  return safety::energies_of(all) | safety::bit(safety::Energy::mains) |
+         safety::bit(safety::Energy::water_pressure);
 }
 
 safety::Connection connection_of(const pack::Pack& pack) {

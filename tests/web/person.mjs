@@ -1,0 +1,162 @@
+// A person at the page: finds things by role and name, touches them, holds them, types figures on
+// the tool's keypad. Everything goes through the picture (touch or mouse), as a hand would.
+
+import { mkdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const top = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
+export const site = process.env.KP_SITE ?? join(top, 'build', 'web', 'site');
+export const shots = process.env.KP_SHOTS ?? join(top, 'build', 'shots');
+const third = process.env.KP_THIRD ?? join(top, 'build', 'third');
+export const { chromium } = createRequire(join(third, 'node', 'package.json'))('playwright-core');
+mkdirSync(shots, { recursive: true });
+
+export const browser_options = {
+  executablePath: '/usr/bin/chromium',
+  args: ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader',
+    '--ignore-gpu-blocklist', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+};
+
+export const phone = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 1, hasTouch: true, isMobile: true };
+export const desk = { viewport: { width: 1440, height: 900 } };
+
+let failures = 0;
+export function check(name, good, detail = '') {
+  console.log(`${good ? 'ok' : 'not ok'} ${name}`);
+  if (!good) {
+    failures += 1;
+    console.log(String(detail));
+  }
+  return good;
+}
+export function finish() {
+  process.exitCode = failures > 0 ? 1 : 0;
+}
+
+export class Person {
+  constructor(page, { touch = true } = {}) {
+    this.page = page;
+    this.touch = touch;
+    this.errors = [];
+    page.on('console', (message) => { if (message.type() === 'error') this.errors.push(message.text()); });
+    page.on('pageerror', (error) => this.errors.push(String(error)));
+  }
+
+  async open(url) {
+    await this.page.goto(url);
+    await this.see((names) => names.length > 3, 'the first page');
+    this.cdp = await this.page.context().newCDPSession(this.page);
+  }
+
+  /// Everything that a reader would find: role, name, state, place.
+  async items() {
+    return this.page.evaluate(() => [...document.querySelectorAll('#mirror *')].map((one) => {
+      const box = one.getBoundingClientRect();
+      return {
+        role: one.getAttribute('role') ?? ({ BUTTON: 'button', INPUT: 'textbox', TEXTAREA: 'textbox', P: 'text' }[one.tagName] ??
+          (/^H\d$/.test(one.tagName) ? 'heading' : '')),
+        level: /^H\d$/.test(one.tagName) ? Number(one.tagName[1]) : 0,
+        name: one.getAttribute('aria-label') ?? (one.children.length === 0 ? one.textContent : ''),
+        value: one.value ?? '',
+        keypad: one.classList.contains('keypad'),
+        enabled: one.getAttribute('aria-disabled') !== 'true' && !one.disabled,
+        busy: one.getAttribute('aria-busy') === 'true',
+        checked: one.getAttribute('aria-checked') === 'true',
+        x: box.x, y: box.y, width: box.width, height: box.height,
+      };
+    }));
+  }
+
+  /// Waits until the page shows what is wanted; fails with what was there instead.
+  async see(wanted, what, limit = 20_000) {
+    const end = Date.now() + limit;
+    for (;;) {
+      const items = await this.items();
+      if (wanted(items)) return items;
+      if (Date.now() > end) {
+        throw new Error(`${what} did not come. There was: ${items.map((one) => `${one.role} "${one.name}"`).join(', ')}`);
+      }
+      await this.page.waitForTimeout(40);
+    }
+  }
+
+  async find(role, name, limit) {
+    const fits = (one) => one.role === role && (name instanceof RegExp ? name.test(one.name) : one.name === name);
+    const items = await this.see((all) => all.some((one) => fits(one) && one.width > 0), `${role} "${name}"`, limit);
+    return items.find((one) => fits(one) && one.width > 0);
+  }
+
+  async down(x, y) {
+    if (this.touch) await this.cdp.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [{ x, y }] });
+    else {
+      await this.page.mouse.move(x, y);
+      await this.page.mouse.down();
+    }
+  }
+  async move(x, y) {
+    if (this.touch) await this.cdp.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: [{ x, y }] });
+    else await this.page.mouse.move(x, y);
+  }
+  async up() {
+    if (this.touch) await this.cdp.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+    else await this.page.mouse.up();
+  }
+
+  /// A touch at the middle of a thing.
+  async tap(item) {
+    await this.down(item.x + item.width / 2, item.y + item.height / 2);
+    await this.up();
+  }
+  async press(role, name) { await this.tap(await this.find(role, name)); }
+
+  /// Press and hold until the button has taken it.
+  async hold(item, ms = 1_300) {
+    await this.down(item.x + item.width / 2, item.y + item.height / 2);
+    await this.page.waitForTimeout(ms);
+    await this.up();
+  }
+
+  async type(item, text) {
+    await this.tap(item);
+    await this.page.waitForTimeout(60);
+    await this.page.keyboard.type(text);
+    await this.page.keyboard.press('Enter');
+  }
+
+  /// A figure on the tool's keypad.
+  async enter(text) {
+    for (const digit of text) await this.press('button', digit);
+  }
+
+  async sign(item) {
+    await this.down(item.x + 30, item.y + item.height * 0.6);
+    for (let step = 1; step <= 8; ++step) {
+      await this.move(item.x + 30 + step * (item.width - 60) / 8, item.y + item.height * (step % 2 ? 0.3 : 0.7));
+    }
+    await this.up();
+  }
+
+  /// The words on the page, for questions such as "which stage is this".
+  async words() { return (await this.items()).map((one) => one.name).join(' | '); }
+
+  /// The records of the job that are in the browser's database, oldest first.
+  async records(base = 'kickplate') {
+    return this.page.evaluate(async (name) => {
+      const known = await indexedDB.databases();
+      if (!known.some((one) => one.name === name)) return [];
+      const db = await new Promise((go, no) => {
+        const opening = indexedDB.open(name);
+        opening.onsuccess = () => go(opening.result);
+        opening.onerror = () => no(opening.error);
+      });
+      const all = await new Promise((go) => {
+        const asking = db.transaction('lines').objectStore('lines').getAll();
+        asking.onsuccess = () => go(asking.result);
+      });
+      db.close();
+      return all.map((bytes) => JSON.parse(new TextDecoder().decode(bytes)));
+    }, base);
+  }
+}

@@ -1,0 +1,105 @@
+// Does a whole job the way a technician does: reads the card, does the one thing that it asks for.
+// What is typed comes from the band that the card shows. It knows names, not places.
+
+/// Names of buttons that go on, the first that is there and enabled is pressed.
+const onward = ['This is the machine', 'Note the complaint', 'Note the customer', 'Quote agreed', 'Make safe',
+  'Find the fault', 'Go on', 'Do this test', 'Looks right', /^Reach the /, 'Close', 'Signed',
+  'Hand over invoice and record', 'Hand over the record'];
+const readings = ['Next reading', 'Finish the proof', 'Keep the reading', 'It is discharged', 'It is cool'];
+
+/// A figure that fits the band in the words of the card.
+export function figure_for(words) {
+  const between = words.match(/(?:good|expected|)\s*(-?[\d.]+) to (-?[\d.]+) /);
+  const most = words.match(/at most ([\d.]+)/) ?? words.match(/below ([\d.]+)/);
+  const least = words.match(/at least ([\d.]+)/);
+  if (/known/i.test(words) && between) return '121';
+  if (between) {
+    const middle = (Number(between[1]) + Number(between[2])) / 2;
+    return String(Number(middle.toFixed(1)));
+  }
+  if (most) return String(Number((Number(most[1]) / 3).toFixed(2)));
+  if (least) return String(Number(least[1]) + 1);
+  return '0';
+}
+
+/// The words from the card's heading on: the field's label, its band and its unit.
+function words_of_card(seen) {
+  const headings = seen.map((one, index) => [one, index]).filter(([one]) => one.role === 'heading' && one.level === 1);
+  const from = headings.length > 0 ? headings[headings.length - 1][1] : 0;
+  return seen.slice(from).map((one) => one.name).join(' | ');
+}
+
+/// One thing. Returns what was done, or null when nothing could be.
+export async function do_one_thing(person, taste = {}) {
+  const items = await person.items();
+  const seen = items.filter((one) => one.width > 0);
+  if (seen.some((one) => one.busy)) return null;  // a record is on its way: nothing new until it is kept
+  const button = (name) => seen.find((one) => one.role === 'button' && one.enabled && !one.busy &&
+    (name instanceof RegExp ? name.test(one.name) : one.name === name || one.name.startsWith(`${name},`)));
+  const box = seen.find((one) => one.role === 'checkbox' && !one.checked && one.enabled);
+  if (box) {
+    await person.tap(box);
+    return `ticked ${box.name}`;
+  }
+  const field = seen.find((one) => one.role === 'textbox' && !one.keypad && one.value === '' &&
+    !/^Model$|own words|Telephone/.test(one.name));
+  if (field) {
+    await person.type(field, taste[field.name] ?? 'A1');
+    return `typed ${field.name}`;
+  }
+  const pad = seen.find((one) => one.role === 'image' && /Sign/.test(one.name)) ??
+    seen.find((one) => /signature/i.test(one.name) && one.height > 60);
+  if (pad && button('Signed') === undefined) {
+    await person.sign(pad);
+    return 'signed';
+  }
+  if (button('7') && button('8')) {
+    const words = words_of_card(seen);
+    const entry = readings.map((name) => seen.find((one) => one.role === 'button' && one.name === name)).find(Boolean);
+    if (entry) {
+      await person.enter(figure_for(words));
+      await person.press('button', entry.name);
+      return entry.name;
+    }
+  }
+  const hold = button(/^Hold: /);
+  if (hold) {
+    await person.hold(hold);
+    return hold.name;
+  }
+  for (const name of onward) {
+    const found = button(name);
+    if (found) {
+      await person.tap(found);
+      return found.name;
+    }
+  }
+  const choice = seen.find((one) => (one.role === 'radio' || one.role === 'button') && one.enabled && !one.checked &&
+    (taste.choices ?? []).some((wanted) => one.name.startsWith(wanted)));
+  if (choice) {
+    await person.tap(choice);
+    return `chose ${choice.name}`;
+  }
+  return null;
+}
+
+/// Goes on until `done(words)`; the names of what was done.
+export async function work_until(person, done, taste = {}, limit = 400) {
+  const path = [];
+  let idle = 0;
+  for (let step = 0; step < limit; ++step) {
+    const words = await person.words();
+    if (done(words)) return path;
+    const what = await do_one_thing(person, taste);
+    if (what === null) {
+      idle += 1;
+      if (idle > 100) throw new Error(`nothing to do here: ${words}`);
+    } else {
+      idle = 0;
+      path.push(what);
+      await taste.after?.(what);
+    }
+    await person.page.waitForTimeout(what === null ? 100 : 50);
+  }
+  throw new Error(`not done after ${limit} things: ${path.slice(-5).join(', ')}`);
+}
