@@ -83,6 +83,10 @@ double Box::distance(Vec point) const {
   return length(Vec(dx, dy));
 }
 
+Box mirrored(const Box& box) {
+  return Box::of(-box.max.x, box.min.y, -box.min.x, box.max.y);
+}
+
 Box bounds(const Contour& points) {
   Box box;
   for (const Vec& point : points) {

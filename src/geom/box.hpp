@@ -38,6 +38,9 @@ struct Box {
   [[nodiscard]] double distance(Vec point) const;
 };
 
+/// Left and right changed, about the y axis.
+[[nodiscard]] Box mirrored(const Box& box);
+
 /// The smallest box around the points.
 [[nodiscard]] Box bounds(const Contour& points);
 

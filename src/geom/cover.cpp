@@ -2,7 +2,6 @@
 #include <limits>
 
 #include "geom/hatch.hpp"
-#include "geom/triangulate.hpp"
 
 namespace kp::geom {
 namespace {
@@ -48,10 +47,12 @@ void add_band(std::vector<Box>& boxes, const Triangles& triangles, double from, 
 
 }  // namespace
 
-std::vector<Box> cover(const std::vector<Contour>& contours, FillRule rule, int most) {
-  const Box whole = bounds(contours);
-  const Triangles triangles = triangulate(contours, rule);
-  if (whole.empty() || most <= 1 || triangles.empty() || area(triangles) > 0.85 * whole.area()) {
+std::vector<Box> cover(const Triangles& triangles, int most) {
+  const Box whole = bounds(triangles);
+  if (whole.empty()) {
+    return {};
+  }
+  if (most <= 1 || area(triangles) > 0.85 * whole.area()) {
     return {whole};
   }
   std::vector<Box> boxes;

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "geom/polygon.hpp"
+#include "geom/triangulate.hpp"
 #include "geom/vec.hpp"
 
 namespace kp::geom {
@@ -18,8 +19,8 @@ namespace kp::geom {
 [[nodiscard]] std::vector<Contour> dashes(const Contour& line, bool closed,
                                           const std::vector<double>& pattern);
 
-/// Few boxes that together hold the whole filled area, at most `most` of them: for asking quickly
+/// Few boxes that together hold all of the triangles, at most `most` of them: for asking quickly
 /// whether two shapes meet. An area that fills its bounds well gets one.
-[[nodiscard]] std::vector<Box> cover(const std::vector<Contour>& contours, FillRule rule, int most);
+[[nodiscard]] std::vector<Box> cover(const Triangles& area, int most);
 
 }  // namespace kp::geom

@@ -61,63 +61,98 @@ bool holds(Vec a, Vec b, Vec c, Vec point) {
          cross(a - c, point - c) >= 0;
 }
 
-/// Cuts ears off a clockwise contour that may touch itself along bridges; false where it sticks.
-/// If it ends, every triangle has positive area and their sum is the contour's own signed area,
-/// so the triangles cover the inside exactly once.
-bool cut_ears(const Contour& contour, Triangles& out) {
-  std::vector<std::size_t> left;
-  for (std::size_t i = 0; i < contour.size(); ++i) {
-    left.push_back(i);
+/// Cuts ears off a clockwise contour that may touch itself along bridges. If it ends well, every
+/// triangle has positive area and their sum is the contour's own signed area, so the triangles
+/// cover the inside exactly once.
+class Ears {
+ public:
+  explicit Ears(const Contour& contour) : points_(&contour), left_(contour.size()) {
+    for (std::size_t i = 0; i < contour.size(); ++i) {
+      before_.push_back((i + contour.size() - 1) % contour.size());
+      after_.push_back((i + 1) % contour.size());
+    }
+    for (std::size_t i = 0; i < contour.size(); ++i) {
+      bends_in_.push_back(turn(i) <= 0);
+      if (bends_in_.back()) {
+        inner_.push_back(i);
+      }
+    }
   }
-  const auto blocked = [&contour, &left](std::size_t before, std::size_t at, std::size_t after) {
-    const Vec a = contour[left[before]];
-    const Vec b = contour[left[at]];
-    const Vec c = contour[left[after]];
-    for (std::size_t i = 0; i < left.size(); ++i) {
-      if (i == before || i == at || i == after) {
+
+  /// False where it sticks.
+  bool cut(Triangles& out) {
+    std::size_t at = 0;
+    std::size_t tried = 0;
+    while (left_ > 3) {
+      const double twice = turn(at);
+      const std::size_t next = after_[at];
+      if (twice != 0 && (twice < 0 || blocked(at))) {
+        at = next;
+        if (++tried > left_) {
+          return false;
+        }
         continue;
       }
-      // Only corners that bend inwards can lie in an ear of what is left.
-      const Vec in = contour[left[(i + left.size() - 1) % left.size()]];
-      const Vec on = contour[left[i]];
-      const Vec next = contour[left[(i + 1) % left.size()]];
-      if (cross(on - in, next - on) <= 0 && holds(a, b, c, on)) {
-        return true;
-      }
-    }
-    return false;
-  };
-  std::size_t at = 0;
-  std::size_t tried = 0;
-  while (left.size() > 3) {
-    const std::size_t before = (at + left.size() - 1) % left.size();
-    const std::size_t after = (at + 1) % left.size();
-    const Vec a = contour[left[before]];
-    const Vec b = contour[left[at]];
-    const Vec c = contour[left[after]];
-    const double twice = cross(b - a, c - b);
-    if (twice == 0 || (twice > 0 && !blocked(before, at, after))) {
       if (twice > 0) {
-        out.insert(out.end(), {a, b, c});
+        out.insert(out.end(), {point(before_[at]), point(at), point(next)});
       }
-      left.erase(left.begin() + static_cast<std::ptrdiff_t>(at));
-      at = at % left.size();
+      drop(at);
       // Going on at the next corner but one keeps fans from growing into slivers.
-      at = twice > 0 ? (at + 1) % left.size() : at;
+      at = twice > 0 ? after_[next] : next;
       tried = 0;
-      continue;
     }
-    at = after;
-    if (++tried > left.size()) {
-      return false;
+    const double last = turn(at);
+    if (last > 0) {
+      out.insert(out.end(), {point(before_[at]), point(at), point(after_[at])});
+    }
+    return last >= 0;
+  }
+
+ private:
+  [[nodiscard]] Vec point(std::size_t i) const { return (*points_)[i]; }
+  /// > 0 where the contour bends outwards at i.
+  [[nodiscard]] double turn(std::size_t i) const {
+    return cross(point(i) - point(before_[i]), point(after_[i]) - point(i));
+  }
+  /// Only corners that bend inwards can lie in an ear of what is left.
+  [[nodiscard]] bool blocked(std::size_t at) const {
+    const Vec a = point(before_[at]);
+    const Vec b = point(at);
+    const Vec c = point(after_[at]);
+    return std::any_of(inner_.begin(), inner_.end(),
+                       [&](std::size_t i) { return holds(a, b, c, point(i)); });
+  }
+  void drop(std::size_t at) {
+    const std::size_t before = before_[at];
+    const std::size_t after = after_[at];
+    after_[before] = after;
+    before_[after] = before;
+    --left_;
+    forget(at);
+    for (const std::size_t i : {before, after}) {
+      const bool in = turn(i) <= 0;
+      if (bends_in_[i] && !in) {
+        forget(i);
+      } else if (!bends_in_[i] && in) {
+        bends_in_[i] = true;
+        inner_.push_back(i);
+      }
     }
   }
-  const double last = cross(contour[left[1]] - contour[left[0]], contour[left[2]] - contour[left[1]]);
-  if (last > 0) {
-    out.insert(out.end(), {contour[left[0]], contour[left[1]], contour[left[2]]});
+  void forget(std::size_t i) {
+    if (bends_in_[i]) {
+      bends_in_[i] = false;
+      inner_.erase(std::find(inner_.begin(), inner_.end(), i));
+    }
   }
-  return last >= 0;
-}
+
+  const Contour* points_;
+  std::size_t left_;
+  std::vector<std::size_t> before_;
+  std::vector<std::size_t> after_;
+  std::vector<bool> bends_in_;
+  std::vector<std::size_t> inner_;
+};
 
 /// True where the direction from contour[at] towards `to` points into the contour's inside.
 bool opens_to(const Contour& contour, std::size_t at, Vec to) {
@@ -252,7 +287,7 @@ bool cut_region(Region region, Triangles& out) {
       return false;
     }
   }
-  return cut_ears(outer, out);
+  return Ears(outer).cut(out);
 }
 
 double area_of(const std::vector<Region>& regions) {

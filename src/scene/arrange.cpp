@@ -25,8 +25,12 @@ class Plan {
   [[nodiscard]] Arrangement best(bool exploded) const;
 
  private:
-  /// Everything in px, not yet shifted into the window.
-  [[nodiscard]] Arrangement at(double scale, double gap, bool exploded) const;
+  /// Everything in px, shifted into the window: true and in `out` where it fits, `anyway` also
+  /// where it does not.
+  bool try_at(double scale, double gap, bool exploded, bool anyway, Arrangement& out) const;
+  [[nodiscard]] bool hopeless(const std::vector<Body>& bodies, const std::vector<Offset>& offsets,
+                              double scale) const;
+  [[nodiscard]] Arrangement built(const std::vector<Offset>& offsets, double scale) const;
   [[nodiscard]] std::vector<Piece> pieces_of(int index, const Offset& offset, double scale) const;
   void measure_boxes(Arrangement& out) const;
   /// Shifts it; false where it does not fit.
@@ -46,35 +50,58 @@ std::vector<Piece> Plan::pieces_of(int index, const Offset& offset, double scale
     piece.item = index;
     piece.copy = static_cast<int>(copy);
     piece.drawing = &cast_.drawing(item);
-    piece.mirrored = copy > 0 && cast_.has_axis() &&
-                     (places[copy].x - cast_.axis_x()) * (item.home.x - cast_.axis_x()) < 0;
+    piece.mirrored = cast_.mirrored(item, places[copy]);
     const Vec home = places[copy] + offset.move + (twin ? -offset.side : offset.side);
     piece.scale = item.fastener ? fastener_scale(*piece.drawing, scale) : scale;
     piece.ring = item.fastener ? ring_of(*piece.drawing, scale) : 0;
     // A fastener's ring is centred where its picture would be at the common scale.
-    const Vec middle = piece.drawing->box.centre();
-    const Vec own_middle = piece.mirrored ? Vec(-middle.x, middle.y) : middle;
-    piece.at = item.fastener ? (home + middle) * scale - own_middle * piece.scale : home * scale;
+    const Box& box = piece.drawing->box;
+    const Vec middle = (piece.mirrored ? geom::mirrored(box) : box).centre();
+    piece.at = item.fastener ? (home + middle) * scale - middle * piece.scale : home * scale;
     out.push_back(std::move(piece));
   }
   return out;
 }
 
-Arrangement Plan::at(double scale, double gap, bool exploded) const {
+/// Too large even without its fasteners, which take longest to place.
+bool Plan::hopeless(const std::vector<Body>& bodies, const std::vector<Offset>& offsets,
+                    double scale) const {
+  Box all;
+  for (std::size_t i = 0; i < bodies.size(); ++i) {
+    if (!bodies[i].loose) {
+      all.add(hull_of(boxes_at(bodies[i], offsets[i])));
+    }
+  }
+  return all.height() * scale > viewport_->height || all.width() * scale > viewport_->width;
+}
+
+bool Plan::try_at(double scale, double gap, bool exploded, bool anyway, Arrangement& out) const {
   const std::vector<Body> bodies = cast_.bodies(scale);
   std::vector<Offset> offsets(bodies.size());
   if (exploded) {
     offsets = explode(bodies, cast_.groups(), gap / scale);
     squeeze(bodies, offsets, std::max(1.5 * gap, 20.0) / scale);
+    if (!anyway && hopeless(bodies, offsets, scale)) {
+      return false;
+    }
     attach(bodies, offsets, kRingGap / scale);
   }
+  Arrangement tried = built(offsets, scale);
+  const bool fits = fit(tried);
+  if (fits || anyway) {
+    out = std::move(tried);
+  }
+  return fits;
+}
+
+Arrangement Plan::built(const std::vector<Offset>& offsets, double scale) const {
   Arrangement out;
   out.scale = scale;
   out.labels = cast_.labels();
   out.column = cast_.column();
   out.has_axis = cast_.has_axis();
   out.axis_x = cast_.axis_x() * scale;
-  for (std::size_t i = 0; i < bodies.size(); ++i) {
+  for (std::size_t i = 0; i < offsets.size(); ++i) {
     for (Piece& piece : pieces_of(static_cast<int>(i), offsets[i], scale)) {
       out.pieces.push_back(std::move(piece));
     }
@@ -85,11 +112,8 @@ Arrangement Plan::at(double scale, double gap, bool exploded) const {
 
 void Plan::measure_boxes(Arrangement& out) const {
   for (Piece& piece : out.pieces) {
-    const auto put = [&piece](Box box) {
-      if (piece.mirrored) {
-        box = Box::of(-box.max.x, box.min.y, -box.min.x, box.max.y);
-      }
-      return box.scaled(piece.scale).moved(piece.at);
+    const auto put = [&piece](const Box& box) {
+      return (piece.mirrored ? geom::mirrored(box) : box).scaled(piece.scale).moved(piece.at);
     };
     piece.ink = put(piece.drawing->box);
     piece.cover.clear();
@@ -111,6 +135,7 @@ void Plan::measure_boxes(Arrangement& out) const {
         whole.add(arrow);
       }
     }
+    piece.room = whole;
     out.content.add(whole);
     const bool wide = whole.width() > 0.62 * viewport_->width &&
                       whole.height() < 0.14 * viewport_->height;
@@ -146,6 +171,7 @@ bool Plan::fit(Arrangement& arrangement) const {
   for (Piece& piece : arrangement.pieces) {
     piece.at += shift;
     piece.ink = piece.ink.moved(shift);
+    piece.room = piece.room.moved(shift);
     piece.cover = moved(std::move(piece.cover), shift);
     piece.core = moved(std::move(piece.core), shift);
   }
@@ -159,35 +185,31 @@ bool Plan::fit(Arrangement& arrangement) const {
 
 /// The largest scale that fits, then the widest gaps; if none fits, the smallest of both.
 Arrangement Plan::best(bool exploded) const {
-  int low = 0;
-  int high = kLevels;
   const auto scale_at = [this](int level) {
     return std::max(viewport_->least_scale, viewport_->most_scale * std::pow(kLevel, level));
   };
+  Arrangement out;
+  if (!try_at(viewport_->least_scale, viewport_->least_gap, exploded, true, out)) {
+    return out;
+  }
+  int low = 0;
+  int high = kLevels;  // fits
   while (low < high) {
     const int middle = (low + high) / 2;
-    Arrangement tried = at(scale_at(middle), viewport_->least_gap, exploded);
-    if (fit(tried)) {
+    if (try_at(scale_at(middle), viewport_->least_gap, exploded, false, out)) {
       high = middle;
     } else {
       low = middle + 1;
     }
   }
-  const double scale = scale_at(low);
-  Arrangement out = at(scale, viewport_->least_gap, exploded);
-  if (!fit(out) || !exploded) {
-    return out;
-  }
-  int wide = kGaps;
-  int narrow = 0;  // this one fits
-  while (narrow < wide) {
-    const int middle = (narrow + wide + 1) / 2;
+  int fits = 0;
+  int wide = exploded ? kGaps : 0;
+  while (fits < wide) {
+    const int middle = (fits + wide + 1) / 2;
     const double share = static_cast<double>(middle) / kGaps;
-    Arrangement tried = at(
-        scale, viewport_->least_gap + share * (viewport_->most_gap - viewport_->least_gap), true);
-    if (fit(tried)) {
-      narrow = middle;
-      out = std::move(tried);
+    const double gap = viewport_->least_gap + share * (viewport_->most_gap - viewport_->least_gap);
+    if (try_at(scale_at(low), gap, true, false, out)) {
+      fits = middle;
     } else {
       wide = middle - 1;
     }
@@ -241,6 +263,7 @@ Arrangement arrange(const std::vector<Item>& shown, const std::vector<Item>& all
     piece.scale = mixed(piece.scale, end.scale, progress);
     piece.ring = mixed(piece.ring, end.ring, progress);
     piece.ink = mixed(piece.ink, end.ink, progress);
+    piece.room = mixed(piece.room, end.room, progress);
     for (std::size_t b = 0; b < piece.cover.size(); ++b) {
       piece.cover[b] = mixed(piece.cover[b], end.cover[b], progress);
     }

@@ -19,6 +19,7 @@ struct Piece {
   Box ink;
   std::vector<Box> cover;        ///< of the silhouette; of a fastener: of its ring and arrow
   std::vector<Box> core;         ///< the same, with the fastener in place of its ring
+  Box room;                      ///< around ink, ring and arrow
   double ring = 0;               ///< room that is kept for its ring, 0: none
 };
 

@@ -16,6 +16,7 @@ namespace {
 
 constexpr double kInf = std::numeric_limits<double>::infinity();
 constexpr double kStep = 2;   // px: the raster of label heights
+constexpr double kReach = 90; // px between words and the height they belong to
 constexpr double kElbow = 6;  // px beyond the picture at which leaders may bend
 
 bool own(const Piece& piece, const Candidate& candidate) {
@@ -69,47 +70,60 @@ bool Planner::find_anchor(int item, double sign, Candidate& out) const {
     const double of_b = sign * it_->pieces[to_size(b)].ink.centre().x;
     return of_a > of_b || (of_a == of_b && a < b);
   });
-  for (const bool through_rings : {false, true}) {
-    for (const int index : pieces) {
-      const Piece& piece = it_->pieces[to_size(index)];
-      const Box box = piece.ring > 0 ? piece.cover.front() : piece.ink;
-      for (const double share :
-           {0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.15, 0.85, 0.09, 0.91, 0.04, 0.96}) {
-        const double y = box.min.y + share * box.height();
-        double x = 0;
-        if (!edge_at(piece, y, sign, x)) {
-          continue;
-        }
-        out = {item, piece.copy, Vec(x, y), y, through_rings};
-        if ((elbow(sign) - x) * sign >= 0 && level_way(out, sign)) {
-          return true;
-        }
+  const bool rings = std::any_of(it_->pieces.begin(), it_->pieces.end(),
+                                 [](const Piece& piece) { return piece.ring > 0; });
+  bool second_best = false;
+  for (const int index : pieces) {
+    const Piece& piece = it_->pieces[to_size(index)];
+    const Box box = piece.ring > 0 ? piece.cover.front() : piece.ink;
+    for (const double share :
+         {0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.15, 0.85, 0.09, 0.91, 0.04, 0.96}) {
+      const double y = box.min.y + share * box.height();
+      double x = 0;
+      if (!edge_at(piece, y, sign, x) || (elbow(sign) - x) * sign < 0) {
+        continue;
+      }
+      Candidate here{item, piece.copy, Vec(x, y), y, false};
+      if (level_way(here, sign)) {
+        out = here;
+        return true;
+      }
+      here.through_rings = true;
+      if (rings && !second_best && level_way(here, sign)) {
+        second_best = true;
+        out = here;
       }
     }
   }
-  return false;
+  return second_best;
 }
 
 /// How far the words stand from their anchor's height; infinite where they or the bent part of
 /// the leader would meet an item (only wide ones reach there).
-double Planner::cost(const Candidate& candidate, double y, double sign) const {
+double Planner::cost(const Candidate& candidate, double y, double sign,
+                     const std::vector<const Piece*>& near) const {
   const Vec bend(elbow(sign), candidate.anchor.y);
   const Vec end(words_x(sign) - sign * kWordGap, y);
   const Box words = words_box(candidate.item, Vec(words_x(sign), y), sign).grown(1);
-  for (const Piece& piece : it_->pieces) {
-    if (piece.ink.max.x < elbow(sign) && sign > 0) {
-      continue;
-    }
-    if (piece.ink.min.x > elbow(sign) && sign < 0) {
-      continue;
-    }
-    for (const Box& box : piece.cover) {
-      if (box.overlaps(words) || (!own(piece, candidate) && meets(box.grown(1), bend, end))) {
+  for (const Piece* piece : near) {
+    for (const Box& box : piece->cover) {
+      if (box.overlaps(words) || (!own(*piece, candidate) && meets(box.grown(1), bend, end))) {
         return kInf;
       }
     }
   }
   return std::abs(y - candidate.anchor.y);
+}
+
+/// The pieces that reach into the column.
+std::vector<const Piece*> Planner::near_column(double sign) const {
+  std::vector<const Piece*> out;
+  for (const Piece& piece : it_->pieces) {
+    if (sign > 0 ? piece.ink.max.x >= elbow(sign) : piece.ink.min.x <= elbow(sign)) {
+      out.push_back(&piece);
+    }
+  }
+  return out;
 }
 
 /// Heights of the words in one column, in the order of the anchors. Leaders in this order cannot
@@ -129,9 +143,10 @@ std::vector<Candidate> Planner::spread(std::vector<Candidate> column, double sig
   const double spare = std::max(0.0, needed - (viewport_->height - 2 * viewport_->margin)) / 2;
   const Column place{(scrolls ? it_->content.min.y : viewport_->margin) - spare,
                      (scrolls ? it_->content.max.y : viewport_->height - viewport_->margin) + spare,
-                     kStep};
+                     kStep, kReach};
+  const std::vector<const Piece*> near = near_column(sign);
   const auto heights = spread_column(entries, place, [&](std::size_t entry, double y) {
-    return cost(column[entry], y, sign);
+    return cost(column[entry], y, sign, near);
   });
   std::vector<Candidate> kept;
   for (std::size_t i = 0; i < column.size(); ++i) {
@@ -151,7 +166,7 @@ std::vector<Candidate> Planner::spread(std::vector<Candidate> column, double sig
     const bool above = i == 0 || want - kept[i - 1].y >= apart(i - 1);
     const bool below = i + 1 == kept.size() || kept[i + 1].y - want >= apart(i + 1);
     if (std::abs(want - kept[i].y) <= kStep && above && below &&
-        cost(kept[i], want, sign) < kInf) {
+        cost(kept[i], want, sign, near) < kInf) {
       kept[i].y = want;
     }
   }

@@ -127,7 +127,8 @@ std::vector<Callout> Planner::over(const std::vector<int>& items,
     double x = box.centre().x;
     static_cast<void>(edge_at(*piece, y, sign, x));
     // The free place of the column nearest to the item's height.
-    for (int k = 0; k < 4000; ++k) {
+    const int most = static_cast<int>((it_->content.height() + viewport_->height) / kStep) * 2;
+    for (int k = 0; k < most; ++k) {
       const double shift = kStep * ((k + 1) / 2) * (k % 2 == 0 ? 1 : -1);
       const Vec edge(words_x(sign), y + shift);
       const Box words = words_box(item, edge, sign);

@@ -147,17 +147,17 @@ std::vector<Vec> Cast::homes(const Item& item) const {
 }
 
 /// The boxes, in units, that the item fills at that home: a fastener's ring and its arrow.
-std::vector<Box> Cast::room(const Item& item, Vec home, double scale) const {
+std::vector<Box> Cast::room(const Item& item, Vec home, bool mirrored, double scale) const {
   const Drawing& picture = drawing(item);
   if (!item.fastener) {
     std::vector<Box> boxes;
     for (const Box& box : picture.cover) {
-      boxes.push_back(box.moved(home));
+      boxes.push_back((mirrored ? geom::mirrored(box) : box).moved(home));
     }
     return boxes;
   }
   const double radius = (ring_of(picture, scale) + 1.5) / scale;
-  const Vec centre = home + picture.box.centre();
+  const Vec centre = home + (mirrored ? geom::mirrored(picture.box) : picture.box).centre();
   std::vector<Box> boxes{Box::around(centre, radius, radius)};
   if (item.away != Vec(0, 0)) {
     Box arrow = Box::around(centre + item.away * radius, 6 / scale, 6 / scale);
@@ -180,7 +180,7 @@ std::vector<Body> Cast::bodies(double scale) const {
     const std::vector<Vec> places = homes(item);
     for (std::size_t copy = 0; copy < places.size(); ++copy) {
       std::vector<Box>& into = copy > 0 && twinned(item) ? body.twins : body.boxes;
-      const std::vector<Box> boxes = room(item, places[copy], scale);
+      const std::vector<Box> boxes = room(item, places[copy], mirrored(item, places[copy]), scale);
       into.insert(into.end(), boxes.begin(), boxes.end());
     }
     out.push_back(std::move(body));

@@ -34,6 +34,10 @@ class Cast {
     return item.fastener && item.copies.empty() && item.count > 1 && has_axis_ &&
            std::abs(item.home.x - axis_x_) > 10 * kAligned;
   }
+  /// A copy on the other side of the main axis is shown mirrored.
+  [[nodiscard]] bool mirrored(const Item& item, Vec home) const {
+    return has_axis_ && (home.x - axis_x_) * (item.home.x - axis_x_) < 0;
+  }
   /// What is to be exploded at that scale, and its assemblies.
   [[nodiscard]] std::vector<Body> bodies(double scale) const;
   [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
@@ -47,7 +51,7 @@ class Cast {
   void make_groups(const std::vector<Item>& all);
   void link();
   void make_labels();
-  [[nodiscard]] std::vector<Box> room(const Item& item, Vec home, double scale) const;
+  [[nodiscard]] std::vector<Box> room(const Item& item, Vec home, bool mirrored, double scale) const;
 
   const std::vector<Item>* shown_;
   const Viewport* viewport_;

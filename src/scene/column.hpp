@@ -16,7 +16,8 @@ struct ColumnEntry {
 struct Column {
   double top = 0;
   double bottom = 0;
-  double step = 2;  ///< raster of heights
+  double step = 2;    ///< raster of heights
+  double reach = 1e6; ///< no words stand farther than this from their anchor
 };
 
 /// Heights for the middles of the words, in the order given, without overlap, within the column:

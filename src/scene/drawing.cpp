@@ -30,7 +30,7 @@ void finish(Drawing& drawing) {
     drawing.outline.push_back(line.points);
   }
   const double half = first.stroke == Role::none ? 0 : first.width / 2;
-  drawing.cover = geom::cover(drawing.outline, geom::FillRule::nonzero, kCoverBoxes);
+  drawing.cover = geom::cover(first.triangles, kCoverBoxes);
   for (Box& box : drawing.cover) {
     box = box.grown(half);
   }

@@ -84,7 +84,7 @@ double Placer::slide(const Element& element, Vec along, double from) const {
       }
     }
   }
-  return first_free(std::move(ranges), from);
+  return first_free(ranges, from);
 }
 
 /// How far it must go to be beyond what it covers and what lay behind it in its lane.

@@ -65,7 +65,7 @@ PartMark Inker::part(const Placed& placed) const {
 void Inker::context() {
   for (const Placed& placed : scene_->items) {
     if (placed.context) {
-      list_.push_back(part(placed));
+      list_.emplace_back(part(placed));
     }
   }
 }
@@ -73,14 +73,14 @@ void Inker::context() {
 void Inker::ghosts() {
   for (const Placed& placed : scene_->items) {
     if (placed.state == ItemState::removed && !placed.context) {
-      list_.push_back(part(placed));
+      list_.emplace_back(part(placed));
     }
   }
 }
 
 void Inker::axes() {
   for (const AxisLine& axis : scene_->axes) {
-    list_.push_back(LineMark{{axis.from, axis.to}, false, {Role::soft, 0.9, {9, 4, 2, 4}}});
+    list_.emplace_back(LineMark{{axis.from, axis.to}, false, {Role::soft, 0.9, {9, 4, 2, 4}}});
   }
 }
 
@@ -90,10 +90,10 @@ void Inker::rings() {
       continue;
     }
     if (placed.ring > 0) {
-      list_.push_back(CircleMark{placed.box.centre(), placed.ring, Role::accent_tint,
+      list_.emplace_back(CircleMark{placed.box.centre(), placed.ring, Role::accent_tint,
                                  {Role::accent, kRingPen, {}}});
     } else {
-      list_.push_back(HaloMark{part(placed), Role::accent_tint, 14});
+      list_.emplace_back(HaloMark{part(placed), Role::accent_tint, 14});
     }
   }
 }
@@ -108,7 +108,7 @@ void Inker::parts() {
   std::stable_sort(order.begin(), order.end(),
                    [](const Placed* a, const Placed* b) { return a->order < b->order; });
   for (const Placed* placed : order) {
-    list_.push_back(part(*placed));
+    list_.emplace_back(part(*placed));
   }
 }
 
@@ -161,7 +161,7 @@ void Inker::arrow(const Placed& placed, Vec away) {
       break;
     }
   }
-  list_.push_back(ArrowMark{best[0], best[1], 8.5, {Role::accent, 3, {}}});
+  list_.emplace_back(ArrowMark{best[0], best[1], 8.5, {Role::accent, 3, {}}});
 }
 
 void Inker::arrows() {
@@ -177,8 +177,8 @@ void Inker::words() {
   for (const Callout& callout : scene_->callouts) {
     const Role line = callout.strong ? Role::accent : Role::soft;
     if (!callout.leader.empty()) {
-      list_.push_back(LineMark{callout.leader, false, {line, 1, {}}});
-      list_.push_back(CircleMark{callout.leader.front(), 2, line, {line, 0, {}}});
+      list_.emplace_back(LineMark{callout.leader, false, {line, 1, {}}});
+      list_.emplace_back(CircleMark{callout.leader.front(), 2, line, {line, 0, {}}});
     }
     for (std::size_t i = 0; i < callout.lines.size(); ++i) {
       TextMark text;
@@ -192,7 +192,7 @@ void Inker::words() {
       text.strong = callout.strong;
       text.role = callout.strong ? Role::line : Role::soft;
       text.text = callout.lines[i];
-      list_.push_back(text);
+      list_.emplace_back(text);
     }
   }
 }

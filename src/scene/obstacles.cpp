@@ -8,9 +8,7 @@ namespace {
 /// True where a line of the piece's drawing runs through the box.
 bool lines_meet(const Piece& piece, const Box& box) {
   Box local = box.moved(-piece.at).scaled(1 / piece.scale);
-  if (piece.mirrored) {
-    local = Box::of(-local.max.x, local.min.y, -local.min.x, local.max.y);
-  }
+  local = piece.mirrored ? geom::mirrored(local) : local;
   for (const Shape& shape : piece.drawing->shapes) {
     for (const Stroke& line : shape.lines) {
       for (std::size_t i = 0; i + 1 < line.points.size(); ++i) {
@@ -56,8 +54,9 @@ bool edge_at(const Piece& piece, double y, double sign, double& x) {
 
 bool way_is_clear(const Arrangement& arrangement, const Contour& line, int item, int copy,
                   bool through_rings) {
+  const Box around = geom::bounds(line).grown(kClear + 1);
   for (const Piece& piece : arrangement.pieces) {
-    if (piece.item == item && piece.copy == copy) {
+    if ((piece.item == item && piece.copy == copy) || !piece.room.overlaps(around)) {
       continue;
     }
     for (const Box& box : through_rings ? piece.core : piece.cover) {
@@ -78,6 +77,9 @@ bool room_is_clear(const Arrangement& arrangement, const Box& words) {
     return false;
   }
   for (const Piece& piece : arrangement.pieces) {
+    if (!piece.room.grown(2).overlaps(words)) {
+      continue;
+    }
     for (const Box& box : piece.cover) {
       if (box.grown(2).overlaps(words)) {
         return false;

@@ -38,7 +38,9 @@ class Planner {
   [[nodiscard]] bool level_way(const Candidate& candidate, double sign) const;
   [[nodiscard]] bool clear_of_items(const Contour& line, const Candidate& candidate) const;
   [[nodiscard]] bool find_anchor(int item, double sign, Candidate& out) const;
-  [[nodiscard]] double cost(const Candidate& candidate, double y, double sign) const;
+  [[nodiscard]] double cost(const Candidate& candidate, double y, double sign,
+                            const std::vector<const Piece*>& near) const;
+  [[nodiscard]] std::vector<const Piece*> near_column(double sign) const;
   std::vector<Candidate> spread(std::vector<Candidate> column, double sign,
                                 std::vector<int>& dropped) const;
   void add_column(const std::vector<Candidate>& column, double sign);

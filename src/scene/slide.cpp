@@ -35,14 +35,17 @@ Range blocked(const Box& still, const Box& moving, Vec along, double gap) {
   return range.from < range.to - kTouch ? range : Range{};
 }
 
-double first_free(std::vector<Range> ranges, double from) {
-  std::sort(ranges.begin(), ranges.end(), [](Range a, Range b) { return a.from < b.from; });
+double first_free(const std::vector<Range>& ranges, double from) {
   double at = from;
-  for (const Range& range : ranges) {
-    if (range.from >= at - kTouch) {
-      break;
+  // Few ranges hold any one value, so looking again after each jump beats sorting them first.
+  for (bool jumped = true; jumped;) {
+    jumped = false;
+    for (const Range& range : ranges) {
+      if (range.from < at - kTouch && range.to > at) {
+        at = range.to;
+        jumped = true;
+      }
     }
-    at = std::max(at, range.to);
   }
   return at;
 }

@@ -27,7 +27,7 @@ inline constexpr double kTouch = 1e-9;
 [[nodiscard]] Range blocked(const Box& still, const Box& moving, Vec along, double gap);
 
 /// The least t >= from that is in none of the ranges.
-[[nodiscard]] double first_free(std::vector<Range> ranges, double from);
+[[nodiscard]] double first_free(const std::vector<Range>& ranges, double from);
 
 [[nodiscard]] Box hull_of(const std::vector<Box>& boxes);
 [[nodiscard]] std::vector<Box> moved(std::vector<Box> boxes, Vec by);

@@ -21,6 +21,7 @@ using kp::geom::length;
 using kp::geom::mix;
 using kp::geom::path_length;
 using kp::geom::signed_area;
+using kp::geom::triangulate;
 using kp::geom::Vec;
 using kp::test::Random;
 using kp::test::reversed;
@@ -84,7 +85,7 @@ TEST_CASE("the covering boxes hold the area and are few") {
   CAPTURE(random.seed());
   for (int round = 0; round < 60; ++round) {
     const std::vector<Contour> shape{kp::test::star(random, Vec(0, 0), 50, random.between(3, 40))};
-    const std::vector<Box> boxes = cover(shape, FillRule::nonzero, 6);
+    const std::vector<Box> boxes = cover(triangulate(shape, FillRule::nonzero), 6);
     CHECK(boxes.size() <= 6);
     const Box whole = kp::geom::bounds(shape);
     for (int i = 0; i < 100; ++i) {
@@ -106,10 +107,11 @@ TEST_CASE("the covering boxes hold the area and are few") {
 
 TEST_CASE("two plates with a gap get boxes that leave the gap free") {
   const std::vector<Contour> floor{square(0, 0, 40), square(100, 0, 40)};
-  const std::vector<Box> boxes = cover(floor, FillRule::nonzero, 6);
+  const std::vector<Box> boxes = cover(triangulate(floor, FillRule::nonzero), 6);
   CHECK(boxes.size() == 2);
   for (const Box& box : boxes) {
     CHECK_FALSE(box.contains(Vec(70, 20)));
   }
-  CHECK(cover({square(0, 0, 40)}, FillRule::nonzero, 6).size() == 1);
+  CHECK(cover({}, 6).empty());
+  CHECK(cover(triangulate({square(0, 0, 40)}, FillRule::nonzero), 6).size() == 1);
 }
