@@ -2,7 +2,7 @@
 // phone's keyboard, and only their own value is to be trusted.
 'use strict';
 kickplate.fields = (function () {
-  const kValue = 10;
+  const kValue = 11;  // of ui::EventKind
   const kLine = 1, kArea = 2, kKeypad = 3;
   let field = null;   // the one being typed into
 
