@@ -114,7 +114,9 @@ class Writer {
     for (const Table::Column& column : block.columns) {
       shares += column.share;
     }
-    put("<table", block.dense ? " class=\"dense\"" : "", ">\n<colgroup>");
+    const bool stacks = block.columns.size() > 3;  // too many to stand side by side on a phone
+    put("<table class=\"", block.dense ? "dense" : "", stacks ? " stacks" : "",
+        "\">\n<colgroup>");
     for (const Table::Column& column : block.columns) {
       put("<col style=\"width:", column.share * 100 / shares, "%\">");
     }
@@ -127,7 +129,7 @@ class Writer {
     for (const Table::Row& row : block.rows) {
       put("<tr>");
       for (std::size_t i = 0; i < row.cells.size() && i < block.columns.size(); ++i) {
-        cell(block.columns[i], row.cells[i], i == 0 ? row.detail : std::string());
+        cell(block.columns[i], row.cells[i], i == 0 ? row.detail : std::string(), stacks);
       }
       put("</tr>\n");
     }
@@ -207,14 +209,19 @@ class Writer {
     return kind == SegmentKind::unbilled ? " class=\"own\"" : "";
   }
 
-  void cell(const Table::Column& column, const std::string& text, const std::string& detail) {
+  void cell(const Table::Column& column, const std::string& text, const std::string& detail,
+            bool titled) {
     const bool right = column.align == Align::right;
     if (right || column.figures) {
       put("<td class=\"", right ? "r" : "", right && column.figures ? " " : "",
-          column.figures ? "n" : "", "\">", html_text(text));
+          column.figures ? "n" : "", "\"");
     } else {
-      put("<td dir=\"auto\">", html_text(text));
+      put("<td dir=\"auto\"");
     }
+    if (titled) {
+      put(" data-title=\"", html_text(column.title), "\"");
+    }
+    put(">", html_text(text));
     if (!detail.empty()) {
       put("<small>", html_text(detail), "</small>");
     }

@@ -76,6 +76,14 @@ footer { margin-top:2rem; border-top:1px solid var(--line); padding-top:.4rem; c
   col { width:auto !important; }
   .shop p { text-align:left; }
   td + td, th + th { padding-left:.6rem; }
+  .stacks thead { position:absolute; clip-path:inset(50%); }
+  .stacks, .stacks tbody { display:block; }
+  .stacks tbody { border-top:1px solid var(--ink); }
+  .stacks tr { display:flex; flex-wrap:wrap; justify-content:space-between; gap:.1rem 1rem; padding:.35rem 0; }
+  .stacks td { padding:0; text-align:left; }
+  .stacks td:first-child { flex:1 0 100%; }
+  .stacks td + td::before { content:attr(data-title); display:block; color:var(--muted);
+    font:400 .8125rem/1.4 B612,Helvetica,Arial,sans-serif; }
 }
 @media (min-width:48rem) { main { padding:2.5rem 3rem; margin:1.5rem auto; } }
 @page { margin:16mm 17mm 18mm; }

@@ -101,7 +101,7 @@ double PdfFlow::signature_height(const Signature& block) const {
 
 double PdfFlow::least(const Block& block) {
   if (const auto* table = std::get_if<Table>(&block); table != nullptr && !table->rows.empty()) {
-    return 30 + row_height(*table, table->rows.front());
+    return kAboveTable + kTableHead + row_height(*table, table->rows.front());
   }
   if (const auto* sums = std::get_if<Sums>(&block)) {
     return sums_height(*sums);

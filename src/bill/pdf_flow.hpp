@@ -50,6 +50,9 @@ class PdfFlow {
   void facts_row(const std::vector<Fact>& facts);
   void table_head(const Table& block);
   void table_row(const Table& block, const Table::Row& row);
+  /// A row that fits on no sheet, line by line.
+  void endless_row(const Table& block, const Table::Row& row);
+  void cell_line(const Table& block, std::size_t column, double y, const std::u32string& line);
   [[nodiscard]] double column_left(const Table& block, std::size_t column) const;
   [[nodiscard]] double column_wide(const Table& block, std::size_t column) const;
   std::vector<Lines> wrap_cells(const Table& block, const Table::Row& row);

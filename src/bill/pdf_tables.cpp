@@ -79,26 +79,60 @@ Lines PdfFlow::wrap_detail(const Table& block, const Table::Row& row) {
 }
 
 double PdfFlow::row_height(const Table& block, const Table::Row& row) {
-  std::size_t most = 1;
-  for (const Lines& cell : wrap_cells(block, row)) {
-    most = std::max(most, cell.size());
+  double high = kBody.leading;
+  const std::vector<Lines> cells = wrap_cells(block, row);
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    const double detail = i == 0 ? static_cast<double>(wrap_detail(block, row).size()) : 0;
+    high = std::max(high, static_cast<double>(cells[i].size()) * kBody.leading +
+                              detail * kSmall.leading);
   }
-  return 2 * pad_of(block) + static_cast<double>(most) * kBody.leading +
-         static_cast<double>(wrap_detail(block, row).size()) * kSmall.leading;
+  return 2 * pad_of(block) + high;
+}
+
+void PdfFlow::cell_line(const Table& block, std::size_t column, double y,
+                        const std::u32string& line) {
+  const Type& type = type_of(block.columns[column]);
+  if (block.columns[column].align == Align::right) {
+    pen_.text_right(column_left(block, column) + column_wide(block, column), y + rise(type), line,
+                    type);
+  } else {
+    pen_.text(column_left(block, column), y + rise(type), line, type);
+  }
 }
 
 void PdfFlow::table_row(const Table& block, const Table::Row& row) {
-  const std::vector<Lines> cells = wrap_cells(block, row);
   const double high = row_height(block, row);
   if (high > room() && high <= full() - 30) {
     new_sheet();
     table_head(block);
   }
-  y_ += pad_of(block);
+  if (high > room()) {
+    endless_row(block, row);
+    return;
+  }
+  const std::vector<Lines> cells = wrap_cells(block, row);
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    double y = y_ + pad_of(block);
+    for (const auto& line : cells[i]) {
+      cell_line(block, i, y, line);
+      y += kBody.leading;
+    }
+    for (const auto& line : i == 0 ? wrap_detail(block, row) : Lines{}) {
+      pen_.text(left_, y + rise(kSmall), line, kSmall);
+      y += kSmall.leading;
+    }
+  }
+  y_ += high;
+  pen_.line(left_, y_, right_, y_, 0.5, kHairline);
+}
+
+void PdfFlow::endless_row(const Table& block, const Table::Row& row) {
+  const std::vector<Lines> cells = wrap_cells(block, row);
   std::size_t most = 1;
   for (const Lines& cell : cells) {
     most = std::max(most, cell.size());
   }
+  y_ += pad_of(block);
   for (std::size_t line = 0; line < most; ++line) {
     if (kBody.leading > room()) {
       new_sheet();
@@ -106,15 +140,8 @@ void PdfFlow::table_row(const Table& block, const Table::Row& row) {
       y_ += pad_of(block);
     }
     for (std::size_t i = 0; i < cells.size(); ++i) {
-      if (line >= cells[i].size()) {
-        continue;
-      }
-      const Type& type = type_of(block.columns[i]);
-      if (block.columns[i].align == Align::right) {
-        pen_.text_right(column_left(block, i) + column_wide(block, i), y_ + rise(type),
-                        cells[i][line], type);
-      } else {
-        pen_.text(column_left(block, i), y_ + rise(type), cells[i][line], type);
+      if (line < cells[i].size()) {
+        cell_line(block, i, y_, cells[i][line]);
       }
     }
     y_ += kBody.leading;
@@ -125,8 +152,8 @@ void PdfFlow::table_row(const Table& block, const Table::Row& row) {
 }
 
 void PdfFlow::operator()(const Table& block) {
-  y_ += 8;
-  need(24 + (block.rows.empty() ? 0 : row_height(block, block.rows.front())));
+  y_ += kAboveTable;
+  need(kTableHead + (block.rows.empty() ? 0 : row_height(block, block.rows.front())));
   table_head(block);
   for (const Table::Row& row : block.rows) {
     table_row(block, row);

@@ -25,5 +25,7 @@ inline constexpr Type kWord{Face::bold, 24, 28, kInk};
 }
 
 inline constexpr double kGutter = 10;
+inline constexpr double kAboveTable = 8;
+inline constexpr double kTableHead = 24;
 
 }  // namespace kp::bill

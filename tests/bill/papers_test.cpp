@@ -216,6 +216,7 @@ TEST_CASE("the HTML needs nothing from outside and lets nothing in") {
   const std::string html = render_html(invoice_page(heater_invoice(work), work));
   CHECK(html.find("<script") == std::string::npos);
   CHECK(html.find("http") == std::string::npos);
+  CHECK(html.find("data:") == std::string::npos);
   CHECK(html.find("src=") == std::string::npos);
   CHECK(html.find("url(") == std::string::npos);
   CHECK(html.find("&lt;script&gt;alert(&quot;1&quot;)&lt;/script&gt; &amp; &#39;Sons&#39;") !=
@@ -284,6 +285,31 @@ TEST_CASE("long papers run over sheets: heads repeat, rows stay whole, all of it
     }
     CHECK(heads > 3);
     CHECK(pdf.text().find("no. 149") != std::string::npos);
+  }
+}
+
+TEST_CASE("a heading never stands alone at the foot of a sheet") {
+  for (int rows = 0; rows < 45; ++rows) {
+    CAPTURE(rows);
+    ServiceRecord record = service_record();
+    record.handled.resize(1);
+    for (int i = 0; i < rows; ++i) {
+      record.handled.push_back(record.handled[0]);
+    }
+    const Page page = service_page(record);
+    std::vector<std::string> headings;
+    for (const Block& block : page.blocks) {
+      if (const auto* heading = std::get_if<Heading>(&block)) {
+        headings.push_back(heading->text);
+      }
+    }
+    const PdfReader pdf(pdf_of(page));
+    for (const Sheet& sheet : pdf.sheets()) {
+      // The last two pieces are the footer's.
+      REQUIRE(sheet.pieces.size() > 2);
+      const std::string& last = sheet.pieces[sheet.pieces.size() - 3].text;
+      CHECK(std::find(headings.begin(), headings.end(), last) == headings.end());
+    }
   }
 }
 
