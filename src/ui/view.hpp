@@ -53,6 +53,11 @@ class View {
   Actions* out_ = nullptr;
   const Drawings* drawings_ = nullptr;
   std::map<std::string, Entry, std::less<>> entries_;
+  /// A press that began before the card had been there for a moment was meant for the one before.
+  [[nodiscard]] bool too_soon(const Ui& ui) const;
+
+  std::string card_;         ///< id of the card that is shown, and since when
+  double card_ms_ = 0;
   std::string number_;       ///< digits in the field of card `number_of_`
   std::string number_of_;
   std::vector<Vec> strokes_;

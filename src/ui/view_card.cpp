@@ -92,7 +92,7 @@ void View::number_foot(Ui& ui, const app::Card& card) {
   spec.enabled = entered.usable();
   spec.busy = !card.saving.empty();
   spec.height = compact(ui) ? 52 : metric::kButton;
-  if (!button(ui, spec)) return;
+  if (!button(ui, spec) || too_soon(ui)) return;
   app::Action action =
       entered.kind == Reading::Kind::over ? number.entered_open_loop : number.entered;
   action.value = entered.value;
@@ -157,17 +157,26 @@ void View::ways(Ui& ui, const app::Card& card) {
   std::vector<std::string_view> labels;
   for (const app::Button& one : card.ways_out) labels.push_back(one.label);
   const int pressed = ways_out(ui, labels);
-  if (pressed >= 0) say(card.ways_out[to_size(pressed)].action);
+  if (pressed >= 0 && !too_soon(ui)) say(card.ways_out[to_size(pressed)].action);
+}
+
+bool View::too_soon(const Ui& ui) const {
+  constexpr double kSettleMs = 350;
+  return ui.in().released && ui.in().press_ms < card_ms_ + kSettleMs;
 }
 
 void View::foot(Ui& ui, const app::Snapshot& snapshot) {
   const app::Card& card = snapshot.card;
+  if (ui.painting() && card_ != card.id) {
+    card_ = card.id;
+    card_ms_ = ui.in().ms;
+  }
   const Scope scope(ui, card.id);
   if (card.number) {
     number_foot(ui, card);
   } else {
     const auto press = [&](const app::Button& spec, bool primary) {
-      if (!main_button(ui, card, spec, primary)) return;
+      if (!main_button(ui, card, spec, primary) || too_soon(ui)) return;
       app::Action action = spec.action;
       if (primary && card.signature) {
         for (const Vec point : strokes_) {

@@ -127,7 +127,7 @@ export class Person {
 
   /// A figure on the tool's keypad.
   async enter(text) {
-    for (const digit of text) await this.press('button', digit);
+    for (const digit of text) await this.press('button', digit === '.' ? 'point' : digit);
   }
 
   async sign(item) {
