@@ -52,7 +52,7 @@ struct Plan {
 /// Stops the search after that many states; the plan is then sound, `proved` may be false and
 /// `lower_bound_ms` says how much could be gained at most.
 struct Limits {
-  std::uint64_t expansions = 200'000;
+  std::uint64_t expansions = 50'000;
 };
 
 /// The cheapest order of turns, tools, releases and removals from `state` to the targets.

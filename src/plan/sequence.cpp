@@ -72,6 +72,7 @@ class Search {
       }
     });
     from_.resize(to_size(s_.positions));
+    seen_.resize(to_size(s_.positions * s_.tools));
     for (int m = 0; m < to_int(s_.moves.size()); ++m) {
       const Move& move = s_.moves[to_size(m)];
       if (move.from != move.to) from_[to_size(move.from)].push_back(m);
@@ -108,6 +109,7 @@ class Search {
         out.bound = hasty ? 0 : work + next.total;
         return out;
       }
+      if (!hasty && outdone(next.node, node)) continue;
       ++out.expanded;
       expand(next.node, node);
     }
@@ -133,6 +135,23 @@ class Search {
       });
       rest -= done;
     }
+  }
+
+  /// Whether a state in the same position with the same tool has done all of this and more, for
+  /// no more: what can be done from here can be done from there. If not, the state is remembered.
+  bool outdone(int index, const Node& node) {
+    std::vector<int>& seen = seen_[to_size(node.position * s_.tools + node.tool)];
+    for (const int i : seen) {
+      const Node& other = nodes_[to_size(i)];
+      if (i != index && other.paid <= node.paid && node.done.within(other.done)) return true;
+    }
+    // The list is kept short: a lost entry costs time, not soundness.
+    if (seen.size() < kMostSeen) {
+      seen.push_back(index);
+    } else {
+      seen[to_size(replaced_++) % kMostSeen] = index;
+    }
+    return false;
   }
 
   void expand(int index, const Node& node) {
@@ -173,7 +192,7 @@ class Search {
     node.parent = parent;
     node.move = move;
     if (node.ahead == kNever || paid + node.ahead >= cutoff_) return;
-    open_.push_back(Entry{hasty_ ? node.ahead : paid + node.ahead, paid, index});
+    open_.push_back(Entry{hasty_ ? paid + kHaste * node.ahead : paid + node.ahead, paid, index});
     std::push_heap(open_.begin(), open_.end(), later);
   }
 
@@ -219,6 +238,10 @@ class Search {
   std::vector<Node> nodes_;
   std::vector<int> table_;
   std::vector<Entry> open_;
+  static constexpr std::size_t kMostSeen = 1024;
+  static constexpr Cost kHaste = 5;  ///< weight of what is ahead where no proof is asked for
+  std::vector<std::vector<int>> seen_;  ///< expanded states by position and tool
+  std::int64_t replaced_ = 0;
 };
 
 }  // namespace

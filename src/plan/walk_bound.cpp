@@ -96,7 +96,6 @@ Cost WalkBound::of(const ItemSet& rest, int position) const {
   for (std::size_t k = 0; k < demands_.size(); ++k) {
     if (rest.meets(demands_[k].jobs)) set |= std::size_t{1} << k;
   }
-  set &= ~met_[to_size(position)];
   return best_[set * to_size(positions_) + to_size(position)];
 }
 

@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include "plan/builder.hpp"
 #include "plan/oracle.hpp"
 #include "plan/random_problem.hpp"
 
@@ -81,6 +82,68 @@ TEST_CASE("reach: the cheapest of all orders on small random units") {
   }
   CHECK(tally.solved > 1000);
   CHECK(tally.impossible > 100);
+}
+
+TEST_CASE("reach and refit: more parts, tools and positions at once") {
+  Tally tally;
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    CAPTURE(seed);
+    test::Random random(seed);
+    test::RandomProblem maker(random, test::RandomShape{10, 0, 3, 4});
+    Problem problem = maker.make();
+    for (Part& part : problem.parts) {
+      part.removable = true;
+      part.inside = -1;
+      part.tool = random.between(0, 3);
+    }
+    Targets all;
+    for (int part = 0; part < 10; ++part) {
+      if (random.chance(0.8)) all.parts.push_back(part);
+    }
+    const test::Oracle oracle(problem);
+    const Plan out = reach(problem, State{}, all);
+    compare(out, oracle.reach(State{}, all));
+    if (out.error) continue;
+    const Result<Rules> rules = Rules::make(problem);
+    const State open = test::after(rules.value(), State{}, out);
+    compare(refit(rules.value(), open), oracle.refit(open));
+    ++tally.solved;
+  }
+  CHECK(tally.solved > 30);
+}
+
+TEST_CASE("reach: more work is chosen where it saves a turn") {
+  // The valve is behind the left or the right panel. The right panel has to come off anyway, but
+  // lies in the other position: with the left one off as well, one turn does.
+  Problem p;
+  p.positions.resize(2);
+  p.turns = {Turn{0, 1, 10'000, {}}, Turn{1, 0, 10'000, {}}};
+  p.parts.resize(3);
+  p.parts[0].positions = {0};
+  p.parts[0].behind = {{1}, {2}};
+  p.parts[1].positions = {1};
+  p.parts[2].positions = {0};
+  p.parts[2].cost_ms = 1'000;
+  const Targets targets{{0, 1}, {}, {}};
+  compare(reach(p, State{}, targets), test::Oracle(p).reach(State{}, targets));
+  CHECK(reach(p, State{}, targets).cost_ms == 11'000);
+  // Where the left panel takes longer than the two turns it stays on.
+  p.parts[2].cost_ms = 50'000;
+  CHECK(reach(p, State{}, targets).cost_ms == 20'000);
+}
+
+TEST_CASE("reach: a joint is released only for the cheaper turn it allows") {
+  Problem p;
+  p.positions.resize(2);
+  p.turns = {Turn{0, 1, 90'000, {}}, Turn{0, 1, 20'000, {0}}};
+  p.parts.resize(1);
+  p.parts[0].positions = {1};
+  p.joints.resize(1);
+  p.joints[0].cost_ms = 30'000;
+  const Targets targets{{0}, {}, {}};
+  CHECK(reach(p, State{}, targets).cost_ms == 50'000);
+  p.joints[0].cost_ms = 80'000;
+  CHECK(reach(p, State{}, targets).cost_ms == 90'000);
 }
 
 TEST_CASE("refit: the cheapest of all ways back, opening again only where it must") {
