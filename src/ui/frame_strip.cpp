@@ -47,7 +47,7 @@ bool draw_half(Ui& ui, const Energy& energy, Box box, bool water) {
   } else {
     draw_contact(ui, at, energy.closed, hole);
   }
-  if (energy.proved) draw_cross(ui, Vec{at.x + 58, at.y}, 9, c.ink, 2);
+  if (energy.proved) draw_cross(ui, Vec{at.x + 9, at.y}, 9, c.ink, 2);
   const float room = box.w - 14 - kSymbol - 8;
   const Type big = fit(ui, Face::bold, energy.word, room, 20, 12);
   ui.text(big, box.x + 14 + kSymbol, box.y + 24 + ui.fonts.ascent(big) / 2, c.ink, energy.word);

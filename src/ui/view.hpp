@@ -43,6 +43,7 @@ class View {
   void one_row(Ui& ui, const app::Row& spec, bool dense);
   void bill(Ui& ui, const app::BillView& view);
   void picture(Ui& ui, const app::Snapshot& snapshot);
+  void settle_view(const app::Exploded& exploded);
   void plan(Ui& ui, const app::Snapshot& snapshot, bool dense);
   // view.cpp
   void bands(Ui& ui, const app::Snapshot& snapshot);
@@ -66,6 +67,7 @@ class View {
   Box scene_box_;
   int scene_text_ = 0;
   scene::View scene_view_;
+  std::vector<int> scene_items_;   ///< ids of what the view was settled for
   int touched_ = -1;         ///< item of the drawing whose name is shown
   bool plan_open_ = false;
   std::string seen_title_;

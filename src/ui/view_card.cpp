@@ -12,7 +12,7 @@ std::string words_of(const safety::Caution& caution) {
   if (caution.wear.empty() || caution.sentence.find(caution.wear) != std::string::npos) {
     return caution.sentence;
   }
-  return cat(caution.sentence, " ", caution.wear);
+  return cat(caution.sentence, " Use: ", caution.wear, ".");
 }
 
 // "On the way back: each spring sits in its notch." as title and text.
@@ -78,6 +78,10 @@ void View::number_act(Ui& ui, const app::Card& card) {
     ui.gap(2);
     heading(ui, number.label, type::kRowBold, 1);
   }
+  if (card.sentence.empty()) {
+    how(ui, card.how);
+    if (!card.how.empty()) ui.gap(-4);
+  }
   if (!number.band.empty()) words(ui, type::kNote, ui.colors().soft, number.band);
   ui.gap(10);
   (void)reading(ui, reading_spec(number), number_);
@@ -109,7 +113,7 @@ void View::act(Ui& ui, const app::Snapshot& snapshot) {
   }
   for (const safety::Caution& caution_spec : card.cautions) caution(ui, words_of(caution_spec));
   sentence(ui, card.sentence);
-  how(ui, card.how);
+  if (!card.number || !card.sentence.empty()) how(ui, card.how);
   for (const std::string& one : card.facts) fact(ui, one);
   if (!card.choices.empty()) rows(ui, card.sentence.empty() ? "Choices" : card.sentence, card.choices, false);
   for (const app::CheckBox& box : card.checks) {

@@ -1,4 +1,5 @@
 // The upper part: lists, the plate, the drawing, the bill, the plan.
+#include <algorithm>
 #include <cmath>
 
 #include "base/text.hpp"
@@ -120,6 +121,35 @@ void View::bill(Ui& ui, const app::BillView& view) {
   total(ui, view.total_label, view.total);
 }
 
+// Another set of things is shown whole where that leaves its words readable; the same set stays
+// where the person put it. What is next is brought into sight in any case.
+void View::settle_view(const app::Exploded& exploded) {
+  constexpr double kReadable = 0.7;
+  const scene::Vec window(static_cast<double>(scene_box_.w), static_cast<double>(scene_box_.h));
+  std::vector<int> shown;
+  for (const scene::Item& item : exploded.items) {
+    if (!item.context) shown.push_back(item.id);
+  }
+  if (shown != scene_items_ && !scene_.content.empty()) {
+    scene_items_ = std::move(shown);
+    const double fit = std::min({1.0, window.x / scene_.content.width(),
+                                 window.y / scene_.content.height()});
+    scene_view_.zoom = std::max(fit, kReadable);
+    scene_view_.shift = window * 0.5 - scene_.content.centre() * scene_view_.zoom;
+  }
+  scene_view_ = scene::clamped(scene_view_, scene_.content, window);
+  scene::Box next;
+  for (const scene::Placed& item : scene_.items) {
+    if (item.state != scene::ItemState::next && item.state != scene::ItemState::moving) continue;
+    next.add(scene::Box::around(item.box.centre(), std::max(item.ring, item.box.width() / 2),
+                                std::max(item.ring, item.box.height() / 2)));
+    for (const scene::Callout& callout : scene_.callouts) {
+      if (callout.id == item.id) next.add(callout.box);
+    }
+  }
+  if (!next.empty()) scene_view_ = scene::showing(scene_view_, next, scene_.content, window);
+}
+
 void View::picture(Ui& ui, const app::Snapshot& snapshot) {
   const Box box = ui.rest();
   if (!ui.painting() || box.empty()) return;
@@ -139,13 +169,7 @@ void View::picture(Ui& ui, const app::Snapshot& snapshot) {
     scene_revision_ = snapshot.revision;
     scene_box_ = box;
     scene_text_ = ui.taste.text_percent;
-    // What is next must be in sight; otherwise the eye keeps its place.
-    const scene::Vec window(viewport.width, viewport.height);
-    for (const scene::Placed& item : scene_.items) {
-      if (item.state != scene::ItemState::next && item.state != scene::ItemState::moving) continue;
-      scene_view_ = scene::showing(scene_view_, item.box.grown(item.ring), scene_.content, window);
-      break;
-    }
+    settle_view(*snapshot.exploded);
   }
   const auto touched = scene_view(ui, snapshot.exploded->name, scene_, scene_view_, box);
   if (touched) {
