@@ -10,7 +10,10 @@ namespace kp::app {
 namespace {
 
 /// As many items as a phone's upper part shows at a size that tells them apart.
-constexpr int kMostItems = 9;
+constexpr int kMostItems = 8;
+/// A body that stays is shown pale for orientation, unless it is so tall that it would only make
+/// the rest small; in drawing units.
+constexpr double kTallestContext = 80;
 
 /// What the view is about: the present step's thing with the parts that it holds, else the targets.
 std::vector<int> seeds_of(const Desk& desk, const StepWords* now) {
@@ -46,6 +49,12 @@ Exploded picture_of(const Desk& desk, const StepWords* now) {
                       now == nullptr ? std::string_view() : std::string_view(now->what),
                       drawing_of);
   out.items = scene::neighbourhood(all, seeds_of(desk, now), kMostItems);
+  out.items.erase(std::remove_if(out.items.begin(), out.items.end(),
+                                 [](const scene::Item& item) {
+                                   return item.context && item.drawing != nullptr &&
+                                          item.drawing->box.height() > kTallestContext;
+                                 }),
+                  out.items.end());
   out.progress = 1;
   std::vector<std::string> names;
   for (const scene::Item& item : out.items) {

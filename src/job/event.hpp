@@ -1,3 +1,4 @@
+// table: the bodies of the journal's records, one struct each.
 #pragma once
 
 #include <cstdint>

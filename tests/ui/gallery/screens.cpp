@@ -1,3 +1,4 @@
+// table: screens with made-up figures, for looking at.
 #include "ui/gallery/screens.hpp"
 
 namespace kp::test {
