@@ -214,7 +214,9 @@ TEST_CASE("the palette knows its colours in any spelling and no other") {
 TEST_CASE("every drawing in assets/parts reads without a finding and fills its silhouette") {
   const auto files = kp::test::part_files();
   CHECK(files.size() >= 32);
-  for (const auto& [name, text] : files) {
+  for (const auto& file : files) {
+    const std::string name = file.first;
+    const std::string text = file.second;
     CAPTURE(name);
     Findings findings;
     const auto drawing = read_drawing(name, text, findings);
