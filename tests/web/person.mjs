@@ -69,6 +69,12 @@ export class Person {
     }));
   }
 
+  /// Waits until the picture rests and no record is on its way to the store.
+  async settled(limit = 10_000) {
+    await this.page.waitForFunction(() => window.kickplate.idle &&
+      document.querySelector('#mirror [aria-busy=true]') === null, null, { timeout: limit, polling: 30 });
+  }
+
   /// Waits until the page shows what is wanted; fails with what was there instead.
   async see(wanted, what, limit = 20_000) {
     const end = Date.now() + limit;

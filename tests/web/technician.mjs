@@ -31,6 +31,7 @@ function words_of_card(seen) {
 
 /// One thing. Returns what was done, or null when nothing could be.
 export async function do_one_thing(person, taste = {}) {
+  await person.settled();
   const items = await person.items();
   const seen = items.filter((one) => one.width > 0);
   if (seen.some((one) => one.busy)) return null;  // a record is on its way: nothing new until it is kept
