@@ -79,16 +79,22 @@ std::vector<Case> mutants(const Value& good, const std::vector<int>& path) {
     at_path(one.value, path) = with;
     out.push_back(std::move(one));
   };
+  Value copy = good;
+  const data::Kind kind = at_path(copy, path).kind;
   replace("null", Value());
-  replace("true", Value::of(true));
-  replace("a text", Value::of("Some words."));
-  replace("an id", Value::of("frame"));
-  replace("a blank", Value::of(" "));
-  replace("nothing", Value::of(""));
-  replace("a list", Value::array());
   replace("an object", Value::object());
-  for (const double number : {-1e13, -1.0, -0.5, 0.0, 1.0, 2.5, 50.0, 1e5, 1e9, 1e13}) {
-    replace("a number", Value::of(number));
+  replace("a list", Value::array());
+  replace("a text", Value::of("Some words."));
+  if (kind == data::Kind::string) {
+    replace("an id", Value::of("frame"));
+    replace("a blank", Value::of(" "));
+    replace("nothing", Value::of(""));
+  }
+  replace("a number", Value::of(1));
+  if (kind == data::Kind::number) {
+    for (const double number : {-1e13, -1.0, -0.5, 0.0, 2.5, 50.0, 1e5, 1e9, 1e13}) {
+      replace("another number", Value::of(number));
+    }
   }
   if (path.empty()) {
     return out;
@@ -148,8 +154,8 @@ TEST_CASE("schema: judges every single change of a good pack as the reader does"
       REQUIRE(subset.unknown().empty());
     }
   }
-  CHECK(refused > 3000);
-  CHECK(accepted > 500);
+  CHECK(refused > 1500);
+  CHECK(accepted > 300);
 }
 
 }  // namespace
