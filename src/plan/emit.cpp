@@ -167,13 +167,9 @@ class Writer {
     std::vector<int> needs = place_and_tool(item);
     way.each([&](int i) { add(needs, opened_[to_size(i)]); });
     add(needs, opened_[to_size(item)]);
+    // A turn, or work on another item, that had to find this one open; a part's joints among them.
     for (const auto& [by, items] : stood_on_) {
       if (items.test(item)) needs.push_back(by);
-    }
-    if (item < r_.joints()) {
-      for (int p = 0; p < r_.parts(); ++p) {
-        if (r_.ties(p).test(item)) add(needs, closed_[to_size(r_.joints() + p)]);
-      }
     }
     finish(item, way, std::move(needs), closed_, Kind::fasten, Kind::set);
   }

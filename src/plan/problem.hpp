@@ -98,7 +98,7 @@ struct Targets {
 /// Every fault of a problem in one run: unknown indices and impossible numbers, a carrier that is
 /// inside itself, a part or joint that nothing frees, parts that cover each other in a circle, a
 /// position that cannot be reached or left for home. `pointer` is "/parts/3" and the like.
-/// Codes: unknown-index, bad-cost, too-large, carrier-circle, nothing-frees, cyclic-cover,
+/// Codes: unknown-index, bad-cost, too-large, carrier-circle, bad-joint, nothing-frees, cyclic-cover,
 /// position-unreachable, no-way-home.
 [[nodiscard]] Findings check(const Problem& problem);
 

@@ -1,12 +1,16 @@
-// Times the planner on a made-up unit of 35 removable parts and 60 joints: each part as a target
-// of its own, everything taken apart, and the way back from there. Prints one JSON object a line.
+// Times the planner on made-up units of 35 removable parts and 60 joints, and on the shipped pack:
+// each part as a target of its own, everything taken apart, and the way back from there. Prints one
+// JSON object a line.
 
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <string>
 #include <vector>
 
 #include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "pack/load.hpp"
 #include "plan/plan.hpp"
 #include "support/random.hpp"
 
@@ -84,46 +88,74 @@ struct Timer {
     return plan;
   }
 
-  void print(const char* name) {
+  void print(const std::string& name) {
+    if (us.empty()) return;
     std::sort(us.begin(), us.end());
     std::printf("{\"name\":\"%s\",\"median_us\":%.1f,\"worst_us\":%.1f,\"n\":%d,\"proved\":%s,"
                 "\"most_expanded\":%llu}\n",
-                name, us[us.size() / 2], us.back(), to_int(us.size()), proved ? "true" : "false",
+                name.c_str(), us[us.size() / 2], us.back(), to_int(us.size()), proved ? "true" : "false",
                 static_cast<unsigned long long>(most_expanded));
   }
 };
 
-void run() {
+struct Timers {
   Timer one;
   Timer all;
   Timer back;
-  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
-    const Problem problem = unit(seed);
+
+  void time(const Problem& problem) {
+    const Result<Rules> rules = Rules::make(problem);
+    if (!rules.has_value()) return;
     Targets everything;
     for (int part = 0; part < to_int(problem.parts.size()); ++part) {
-      Targets target;
-      target.parts = {part};
-      one.time([&] { return reach(problem, State{}, target); });
+      const Targets target{{part}, {}, {}};
+      if (one.time([&] { return reach(rules.value(), State{}, target); }).error) continue;
       everything.parts.push_back(part);
     }
-    const Plan plan = all.time([&] { return reach(problem, State{}, everything); });
-    if (plan.error) continue;
-    const Result<Rules> rules = Rules::make(problem);
+    const Plan plan = all.time([&] { return reach(rules.value(), State{}, everything); });
     State state;
     for (const Step& step : plan.steps) {
       state = rules.value().apply(state, Action{step.kind, step.subject});
     }
-    back.time([&] { return refit(problem, state); });
+    back.time([&] { return refit(rules.value(), state); });
   }
-  one.print("plan_reach_one_of_35");
-  all.print("plan_reach_all_of_35");
-  back.print("plan_refit_all_of_35");
+
+  void print(const std::string& unit) {
+    one.print(cat("plan_reach_one_", unit));
+    all.print(cat("plan_reach_all_", unit));
+    back.print(cat("plan_refit_all_", unit));
+  }
+};
+
+void run_made_up() {
+  Timers timers;
+  for (std::uint64_t seed = 1; seed <= 20; ++seed) timers.time(unit(seed));
+  timers.print("of_35");
+}
+
+void run_shipped(const std::string& pack) {
+  const std::string path = cat(KP_SOURCE_DIR, "/assets/packs/", pack, "/pack.json");
+  std::FILE* file = std::fopen(path.c_str(), "rb");
+  if (file == nullptr) return;
+  std::string text;
+  char buffer[4096];
+  for (std::size_t got = 1; got > 0;) {
+    got = std::fread(buffer, 1, sizeof buffer, file);
+    text.append(buffer, got);
+  }
+  std::fclose(file);
+  const pack::Loaded loaded = pack::load(text);
+  if (!loaded.pack) return;
+  Timers timers;
+  timers.time(job::bind_plan(*loaded.pack));
+  timers.print(pack);
 }
 
 }  // namespace
 }  // namespace kp::plan
 
 int main() {
-  kp::plan::run();
+  kp::plan::run_made_up();
+  kp::plan::run_shipped("pump-module");
   return 0;
 }

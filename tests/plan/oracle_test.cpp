@@ -77,10 +77,10 @@ void refit_once(std::uint64_t seed, test::RandomShape shape, Tally& tally) {
 
 TEST_CASE("reach: the cheapest of all orders on small random units") {
   Tally tally;
-  for (std::uint64_t seed = 1; seed <= 3000; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 2000; ++seed) {
     reach_once(seed, test::RandomShape{3 + static_cast<int>(seed % 3), 4 + static_cast<int>(seed % 4), 3, 3}, tally);
   }
-  CHECK(tally.solved > 1000);
+  CHECK(tally.solved > 700);
   CHECK(tally.impossible > 100);
 }
 
@@ -148,10 +148,10 @@ TEST_CASE("reach: a joint is released only for the cheaper turn it allows") {
 
 TEST_CASE("refit: the cheapest of all ways back, opening again only where it must") {
   Tally tally;
-  for (std::uint64_t seed = 1; seed <= 3000; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 2000; ++seed) {
     refit_once(seed, test::RandomShape{3 + static_cast<int>(seed % 3), 4 + static_cast<int>(seed % 3), 3, 3}, tally);
   }
-  CHECK(tally.solved > 1500);
+  CHECK(tally.solved > 1000);
   CHECK(tally.reopened > 50);
 }
 
