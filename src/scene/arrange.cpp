@@ -13,7 +13,6 @@ namespace {
 constexpr double kRingGap = 5;       // px between a ring and its neighbours
 constexpr double kEdge = 3;          // px: wide pieces come as near as this to the window's edge
 constexpr int kLevels = 40;
-constexpr int kGaps = 15;
 constexpr double kLevel = 0.96;      // scales come in steps, so that small changes change nothing
 
 /// Tries scales and gaps.
@@ -23,6 +22,10 @@ class Plan {
       : cast_(shown, all, viewport), viewport_(&viewport) {}
 
   [[nodiscard]] Arrangement best(bool exploded) const;
+  [[nodiscard]] bool fits(double scale) const {
+    Arrangement unused;
+    return try_at(scale, viewport_->least_gap, true, false, unused);
+  }
 
  private:
   /// Everything in px, shifted into the window: true and in `out` where it fits, `anyway` also
@@ -33,6 +36,7 @@ class Plan {
   [[nodiscard]] Arrangement built(const std::vector<Offset>& offsets, double scale) const;
   [[nodiscard]] std::vector<Piece> pieces_of(int index, const Offset& offset, double scale) const;
   void measure_boxes(Arrangement& out) const;
+  void find_seats(Arrangement& arrangement) const;
   /// Shifts it; false where it does not fit.
   bool fit(Arrangement& arrangement) const;
 
@@ -42,22 +46,27 @@ class Plan {
 
 std::vector<Piece> Plan::pieces_of(int index, const Offset& offset, double scale) const {
   const Item& item = cast_.item(index);
-  const std::vector<Vec> places = cast_.homes(item);
+  const std::vector<Vec> places = cast_.homes(index);
   std::vector<Piece> out;
   for (std::size_t copy = 0; copy < places.size(); ++copy) {
-    const bool twin = copy > 0 && cast_.twinned(item);
+    const bool twin = copy > 0 && cast_.twinned(index);
     Piece piece;
     piece.item = index;
     piece.copy = static_cast<int>(copy);
     piece.drawing = &cast_.drawing(item);
-    piece.mirrored = cast_.mirrored(item, places[copy]);
-    const Vec home = places[copy] + offset.move + (twin ? -offset.side : offset.side);
+    piece.mirrored = cast_.mirrored(index, places[copy]);
+    const Vec home = places[copy] + (twin ? offset.twin() : offset.own());
     piece.scale = item.fastener ? fastener_scale(*piece.drawing, scale) : scale;
     piece.ring = item.fastener ? ring_of(*piece.drawing, scale) : 0;
     // A fastener's ring is centred where its picture would be at the common scale.
     const Box& box = piece.drawing->box;
     const Vec middle = (piece.mirrored ? geom::mirrored(box) : box).centre();
     piece.at = item.fastener ? (home + middle) * scale - middle * piece.scale : home * scale;
+    // Where it sits: seen with what it holds, once that has moved.
+    if (item.fastener) {
+      piece.seat = places[copy];
+      piece.holder = cast_.holder(index);
+    }
     out.push_back(std::move(piece));
   }
   return out;
@@ -148,6 +157,19 @@ void Plan::measure_boxes(Arrangement& out) const {
   }
 }
 
+/// Where a fastener sits on what it holds.
+void Plan::find_seats(Arrangement& arrangement) const {
+  for (Piece& piece : arrangement.pieces) {
+    for (const Piece& other : arrangement.pieces) {
+      if (other.item == piece.holder && other.copy == 0) {
+        piece.seat_at =
+            other.at + (piece.seat - cast_.item(other.item).home) * other.scale;
+        piece.seated = cast_.seats(other.item, piece.seat);
+      }
+    }
+  }
+}
+
 bool Plan::fit(Arrangement& arrangement) const {
   const double margin = viewport_->margin;
   const bool words = cast_.column() > 0;
@@ -175,6 +197,7 @@ bool Plan::fit(Arrangement& arrangement) const {
     piece.cover = moved(std::move(piece.cover), shift);
     piece.core = moved(std::move(piece.core), shift);
   }
+  find_seats(arrangement);
   arrangement.narrow = arrangement.narrow.moved(shift);
   arrangement.content = arrangement.content.moved(shift);
   arrangement.axis_x += shift.x;
@@ -202,16 +225,12 @@ Arrangement Plan::best(bool exploded) const {
       low = middle + 1;
     }
   }
-  int fits = 0;
-  int wide = exploded ? kGaps : 0;
-  while (fits < wide) {
-    const int middle = (fits + wide + 1) / 2;
-    const double share = static_cast<double>(middle) / kGaps;
+  // A wider gap may push a ring out of the window and a still wider one let it in again: from the
+  // widest down, all are tried.
+  for (const double share : {1.0, 0.8, 0.65, 0.5, 0.4, 0.3, 0.2, 0.1}) {
     const double gap = viewport_->least_gap + share * (viewport_->most_gap - viewport_->least_gap);
-    if (try_at(scale_at(low), gap, true, false, out)) {
-      fits = middle;
-    } else {
-      wide = middle - 1;
+    if (exploded && try_at(scale_at(low), gap, true, false, out)) {
+      break;
     }
   }
   return out;
@@ -239,6 +258,11 @@ double label_width(const Viewport& viewport, std::string_view text) {
                           : words_width(text, viewport.label_size);
 }
 
+bool fits_at(const std::vector<Item>& shown, const std::vector<Item>& all, double scale,
+             const Viewport& viewport) {
+  return Plan(shown, all, viewport).fits(scale);
+}
+
 Arrangement arrange(const std::vector<Item>& shown, const std::vector<Item>& all, double progress,
                     const Viewport& viewport) {
   const Plan plan(shown, all, viewport);
@@ -264,6 +288,8 @@ Arrangement arrange(const std::vector<Item>& shown, const std::vector<Item>& all
     piece.ring = mixed(piece.ring, end.ring, progress);
     piece.ink = mixed(piece.ink, end.ink, progress);
     piece.room = mixed(piece.room, end.room, progress);
+    piece.seat_at = geom::mix(piece.seat_at, end.seat_at, progress);
+    piece.seated = piece.seated && end.seated;
     for (std::size_t b = 0; b < piece.cover.size(); ++b) {
       piece.cover[b] = mixed(piece.cover[b], end.cover[b], progress);
     }

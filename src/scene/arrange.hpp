@@ -21,6 +21,10 @@ struct Piece {
   std::vector<Box> core;         ///< the same, with the fastener in place of its ring
   Box room;                      ///< around ink, ring and arrow
   double ring = 0;               ///< room that is kept for its ring, 0: none
+  int holder = -1;               ///< of a fastener: the item it is shown with
+  Vec seat{0, 0};                ///< ... its own place in the assembled machine, in units
+  bool seated = false;           ///< ... whether that item shows that place
+  Vec seat_at{0, 0};             ///< ... and where, in px
 };
 
 /// The words of an item, broken into lines.
@@ -54,6 +58,10 @@ inline constexpr double kLineHeight = 1.25;
 /// Places the items (none of them context), linear between assembled and exploded.
 [[nodiscard]] Arrangement arrange(const std::vector<Item>& shown, const std::vector<Item>& all,
                                   double progress, const Viewport& viewport);
+
+/// True where the exploded items fit the window at that scale.
+[[nodiscard]] bool fits_at(const std::vector<Item>& shown, const std::vector<Item>& all,
+                           double scale, const Viewport& viewport);
 
 /// Width of a line in the callouts' own size.
 [[nodiscard]] double label_width(const Viewport& viewport, std::string_view text);

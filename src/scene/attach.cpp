@@ -92,8 +92,10 @@ class Search {
 
   /// The copies on the two sides do not lie on one another.
   [[nodiscard]] bool apart(Vec side) const {
-    return body_->twins.empty() || !hull_of(body_->boxes).moved(side).grown(gap_ / 2).overlaps(
-                                       hull_of(body_->twins).moved(-side).grown(gap_ / 2));
+    const Offset offset{Vec(0, 0), side};
+    return body_->twins.empty() ||
+           !hull_of(body_->boxes).moved(offset.own()).grown(gap_ / 2).overlaps(
+               hull_of(body_->twins).moved(offset.twin()).grown(gap_ / 2));
   }
 
   [[nodiscard]] std::vector<Range> ranges_for(const Offset& from, Vec along) const {
@@ -202,15 +204,8 @@ void attach(const std::vector<Body>& bodies, std::vector<Offset>& offsets, doubl
     if (!bodies[i].loose) {
       continue;
     }
-    Vec start(0, 0);
-    int count = 0;
-    for (const int held : bodies[i].holds) {
-      if (!bodies[to_size(held)].loose) {
-        start += offsets[to_size(held)].move;
-        ++count;
-      }
-    }
-    start = count == 0 ? start : start / static_cast<double>(count);
+    const int holder = bodies[i].holder;
+    const Vec start = holder < 0 ? Vec(0, 0) : offsets[to_size(holder)].move;
     if (!Search(bodies[i], start, placed, gap).best(offsets[i])) {
       offsets[i] = far_out(bodies[i], start, placed, gap);
     }

@@ -39,21 +39,29 @@ bool Planner::clear_of_items(const Contour& line, const Candidate& candidate) co
   return way_is_clear(*it_, line, candidate.item, candidate.piece, candidate.through_rings);
 }
 
-bool Planner::level_way(const Candidate& candidate, double sign) const {
-  const Vec end(elbow(sign), candidate.anchor.y);
-  if (!clear_of_items({candidate.anchor, end}, candidate)) {
-    return false;
+/// A leader does not run through or along a limb of its own item, where it would look like an edge.
+bool Planner::clear_of_own(Vec from, Vec to, const Candidate& candidate) const {
+  if (geom::length(to - from) <= 3 * kClear) {
+    return true;
   }
-  // Nor along a limb of its own item, where the line would look like an edge.
-  const Vec off = candidate.anchor + Vec(sign * 3 * kClear, 0);
+  const Vec off = from + geom::unit(to - from) * (3 * kClear);
   for (const Piece& piece : it_->pieces) {
+    if (!own(piece, candidate)) {
+      continue;
+    }
     for (const Box& box : piece.cover) {
-      if (own(piece, candidate) && sign * (end.x - off.x) > 0 && meets(box.grown(2), off, end)) {
+      if (meets(box.grown(2), off, to)) {
         return false;
       }
     }
   }
   return true;
+}
+
+bool Planner::level_way(const Candidate& candidate, double sign) const {
+  const Vec end(elbow(sign), candidate.anchor.y);
+  return clear_of_items({candidate.anchor, end}, candidate) &&
+         clear_of_own(candidate.anchor, end, candidate);
 }
 
 /// A point of the item's edge from which a level line leaves the picture freely: as near to half
@@ -107,7 +115,7 @@ double Planner::cost(const Candidate& candidate, double y, double sign,
   const Box words = words_box(candidate.item, Vec(words_x(sign), y), sign).grown(1);
   for (const Piece* piece : near) {
     for (const Box& box : piece->cover) {
-      if (box.overlaps(words) || (!own(*piece, candidate) && meets(box.grown(1), bend, end))) {
+      if (box.overlaps(words) || meets(box.grown(1), bend, end)) {
         return kInf;
       }
     }
@@ -208,7 +216,8 @@ void Planner::straighten() {
     const Contour straight{leader.front(), leader.back()};
     const bool level_enough =
         std::abs(straight[1].y - straight[0].y) < 0.8 * std::abs(straight[1].x - straight[0].x);
-    bool fine = level_enough && clear_of_items(straight, starts_[i]);
+    bool fine = level_enough && clear_of_items(straight, starts_[i]) &&
+                clear_of_own(straight[0], straight[1], starts_[i]);
     for (std::size_t j = 0; fine && j < done_.size(); ++j) {
       if (j == i) {
         continue;

@@ -1,8 +1,10 @@
 #include "scene/cast.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.hpp"
+#include "geom/polygon.hpp"
 #include "scene/words.hpp"
 
 namespace kp::scene {
@@ -10,6 +12,7 @@ namespace {
 
 constexpr double kRingFit = 19;   // px: half diagonal of what a smallest ring shows
 constexpr double kMostRing = 34;
+constexpr double kSeat = 10;      // units: a fastener this near to a part sits on it
 constexpr double kRingInner = 6;  // px between a fastener and its ring
 
 double half_diagonal(const Drawing& drawing) {
@@ -32,6 +35,7 @@ Cast::Cast(const std::vector<Item>& shown, const std::vector<Item>& all, const V
   find_axis();
   make_groups(all);
   link();
+  find_mirrors();
   make_labels();
 }
 
@@ -104,9 +108,63 @@ void Cast::link() {
     }
     return out;
   };
+  std::vector<int> everything;
+  for (std::size_t i = 0; i < shown_->size(); ++i) {
+    everything.push_back(static_cast<int>(i));
+  }
   for (const Item& item : *shown_) {
     covered_by_.push_back(indices(item.covered_by));
-    holds_.push_back(indices(item.holds));
+    const std::vector<int> held = indices(item.holds);
+    holders_.push_back(item.fastener ? find_holder(item, held.empty() ? everything : held) : -1);
+  }
+}
+
+bool Cast::seats(int index, Vec place) const {
+  const Item& holder = item(index);
+  return geom::distance(drawing(holder).outline, geom::FillRule::nonzero, place - holder.home) <
+         kSeat;
+}
+
+int Cast::find_holder(const Item& fastener, const std::vector<int>& held) const {
+  int best = -1;
+  bool best_seats = false;
+  double least = 0;
+  for (const int index : held) {
+    const Item& other = item(index);
+    if (other.fastener) {
+      continue;
+    }
+    const bool sits = seats(index, fastener.home);
+    const Box box = drawing(other).box;
+    const double measure = sits ? box.area() : box.moved(other.home).distance(fastener.home);
+    if (best < 0 || (sits && !best_seats) || (sits == best_seats && measure < least)) {
+      best = index;
+      best_seats = sits;
+      least = measure;
+    }
+  }
+  return best;
+}
+
+/// Fasteners with several of them and one place given are taken to sit on both sides of their
+/// holder, if it shows a seat there.
+void Cast::find_mirrors() {
+  for (std::size_t i = 0; i < shown_->size(); ++i) {
+    const Item& item = (*shown_)[i];
+    const int holder = holders_[i];
+    std::optional<double> mirror;
+    if (holder >= 0 && item.copies.empty() && item.count > 1) {
+      // What stands on the main axis is symmetrical about it, whatever sticks out of it.
+      const Item& other = (*shown_)[to_size(holder)];
+      const bool on_axis = has_axis_ && std::abs(other.home.x - axis_x_) < kAligned;
+      const double middle = on_axis ? axis_x_ : other.home.x + drawing(other).box.centre().x;
+      const bool aside = std::abs(item.home.x - middle) > 10 * kAligned;
+      const bool seated = seats(holder, item.home);
+      if (aside && (!seated || seats(holder, Vec(2 * middle - item.home.x, item.home.y)))) {
+        mirror = middle;
+      }
+    }
+    mirrors_.push_back(mirror);
   }
 }
 
@@ -137,13 +195,22 @@ void Cast::make_labels() {
   }
 }
 
-std::vector<Vec> Cast::homes(const Item& item) const {
-  std::vector<Vec> out{item.home};
-  out.insert(out.end(), item.copies.begin(), item.copies.end());
-  if (twinned(item)) {
-    out.emplace_back(2 * axis_x_ - item.home.x, item.home.y);
+std::vector<Vec> Cast::homes(int index) const {
+  const Item& one = item(index);
+  std::vector<Vec> out{one.home};
+  out.insert(out.end(), one.copies.begin(), one.copies.end());
+  if (twinned(index)) {
+    out.emplace_back(2 * *mirrors_[to_size(index)] - one.home.x, one.home.y);
   }
   return out;
+}
+
+bool Cast::mirrored(int index, Vec home) const {
+  if (twinned(index)) {
+    const double axis = *mirrors_[to_size(index)];
+    return (home.x - axis) * (item(index).home.x - axis) < 0;
+  }
+  return has_axis_ && (home.x - axis_x_) * (item(index).home.x - axis_x_) < 0;
 }
 
 /// The boxes, in units, that the item fills at that home: a fastener's ring and its arrow.
@@ -176,11 +243,11 @@ std::vector<Body> Cast::bodies(double scale) const {
     body.group = group_of_[i];
     body.covered_by = covered_by_[i];
     body.loose = item.fastener;
-    body.holds = holds_[i];
-    const std::vector<Vec> places = homes(item);
+    body.holder = holders_[i];
+    const std::vector<Vec> places = homes(static_cast<int>(i));
     for (std::size_t copy = 0; copy < places.size(); ++copy) {
-      std::vector<Box>& into = copy > 0 && twinned(item) ? body.twins : body.boxes;
-      const std::vector<Box> boxes = room(item, places[copy], mirrored(item, places[copy]), scale);
+      std::vector<Box>& into = copy > 0 && twinned(static_cast<int>(i)) ? body.twins : body.boxes;
+      const std::vector<Box> boxes = room(item, places[copy], mirrored(static_cast<int>(i), places[copy]), scale);
       into.insert(into.end(), boxes.begin(), boxes.end());
     }
     out.push_back(std::move(body));

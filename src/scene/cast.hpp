@@ -1,10 +1,10 @@
 #pragma once
 // Not for callers of the layout: the items of a picture and what ties them, before any scale.
 
-#include <cmath>
-#include <string_view>
+#include <optional>
 #include <vector>
 
+#include "base/text.hpp"
 #include "scene/arrange.hpp"
 #include "scene/explode.hpp"
 
@@ -28,16 +28,16 @@ class Cast {
   [[nodiscard]] const Drawing& drawing(const Item& item) const {
     return item.drawing == nullptr ? no_drawing() : *item.drawing;
   }
-  /// Where the item and its copies are at home; a twin is mirrored about the main axis.
-  [[nodiscard]] std::vector<Vec> homes(const Item& item) const;
-  [[nodiscard]] bool twinned(const Item& item) const {
-    return item.fastener && item.copies.empty() && item.count > 1 && has_axis_ &&
-           std::abs(item.home.x - axis_x_) > 10 * kAligned;
-  }
-  /// A copy on the other side of the main axis is shown mirrored.
-  [[nodiscard]] bool mirrored(const Item& item, Vec home) const {
-    return has_axis_ && (home.x - axis_x_) * (item.home.x - axis_x_) < 0;
-  }
+  /// Where the item and its copies are at home; a twin is mirrored about the middle of what it
+  /// holds.
+  [[nodiscard]] std::vector<Vec> homes(int index) const;
+  [[nodiscard]] bool twinned(int index) const { return mirrors_[to_size(index)].has_value(); }
+  /// A copy on the other side of the axis is shown mirrored.
+  [[nodiscard]] bool mirrored(int index, Vec home) const;
+  /// Of what a fastener holds, the item that it is shown with: the smallest that it sits on.
+  [[nodiscard]] int holder(int index) const { return holders_[to_size(index)]; }
+  /// True where the place (at home) lies on the item's picture or close by it.
+  [[nodiscard]] bool seats(int index, Vec place) const;
   /// What is to be exploded at that scale, and its assemblies.
   [[nodiscard]] std::vector<Body> bodies(double scale) const;
   [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
@@ -50,6 +50,8 @@ class Cast {
   void find_axis();
   void make_groups(const std::vector<Item>& all);
   void link();
+  void find_mirrors();
+  [[nodiscard]] int find_holder(const Item& fastener, const std::vector<int>& held) const;
   void make_labels();
   [[nodiscard]] std::vector<Box> room(const Item& item, Vec home, bool mirrored, double scale) const;
 
@@ -59,7 +61,8 @@ class Cast {
   std::vector<int> group_of_;
   std::vector<bool> carries_;
   std::vector<std::vector<int>> covered_by_;
-  std::vector<std::vector<int>> holds_;
+  std::vector<int> holders_;
+  std::vector<std::optional<double>> mirrors_;
   std::vector<Label> labels_;
   double column_ = 0;
   bool has_axis_ = false;

@@ -220,8 +220,8 @@ std::vector<int> Tree::level(int group, int depth) {
 }  // namespace
 
 std::vector<Box> boxes_at(const Body& body, const Offset& offset) {
-  std::vector<Box> out = moved(body.boxes, offset.move + offset.side);
-  const std::vector<Box> twins = moved(body.twins, offset.move - offset.side);
+  std::vector<Box> out = moved(body.boxes, offset.own());
+  const std::vector<Box> twins = moved(body.twins, offset.twin());
   out.insert(out.end(), twins.begin(), twins.end());
   return out;
 }

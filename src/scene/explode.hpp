@@ -10,12 +10,12 @@ namespace kp::scene {
 /// Something rigid that slides out of the assembled machine.
 struct Body {
   std::vector<Box> boxes;         ///< hold all of it, in its home place; at least one
-  std::vector<Box> twins;         ///< of loose ones: further boxes that step aside the other way
+  std::vector<Box> twins;         ///< of loose ones: further boxes, mirrored: they step aside the other way
   Vec away{0, 0};                 ///< unit direction, or (0, 0)
   int group = -1;                 ///< index of the assembly it is carried by
   std::vector<int> covered_by;    ///< indices of bodies that must be out before it
   bool loose = false;             ///< a fastener: stands wherever there is room by what it holds
-  std::vector<int> holds;         ///< of loose ones: indices of the bodies it goes with
+  int holder = -1;                ///< of loose ones: index of the body it goes with, -1: none
 };
 
 /// An assembly: its bodies come apart in its own frame, then it slides as one.
@@ -24,10 +24,13 @@ struct Group {
   int parent = -1;
 };
 
-/// Where a body goes: its boxes by move + side, its twins by move - side.
+/// Where a body goes: its boxes by move + side, its twins by move + side mirrored left to right.
 struct Offset {
   Vec move{0, 0};
   Vec side{0, 0};
+
+  [[nodiscard]] Vec own() const { return move + side; }
+  [[nodiscard]] Vec twin() const { return move + Vec(-side.x, side.y); }
 };
 
 /// Offsets of the bodies from home such that no two of them lie closer than `gap`, each slid out

@@ -40,6 +40,8 @@ class Inker {
   void axes();
   void rings();
   void parts();
+  void stems();
+  [[nodiscard]] bool stem_clear(const Piece& piece, Vec start) const;
   void arrows();
   void arrow(const Placed& placed, Vec away);
   [[nodiscard]] bool arrow_free(const Placed& placed, Vec from, Vec to) const;
@@ -109,6 +111,40 @@ void Inker::parts() {
                    [](const Placed* a, const Placed* b) { return a->order < b->order; });
   for (const Placed* placed : order) {
     list_.emplace_back(part(*placed));
+  }
+}
+
+bool Inker::stem_clear(const Piece& piece, Vec start) const {
+  for (const Piece& other : it_->pieces) {
+    if (other.item == piece.item || other.item == piece.holder) {
+      continue;
+    }
+    for (const Box& box : other.cover) {
+      if (meets(box, start, piece.seat_at)) {
+        return false;
+      }
+    }
+  }
+  return true;
+}
+
+/// From the ring of a fastener to the place where it sits, if that is in sight.
+void Inker::stems() {
+  for (std::size_t i = 0; i < it_->pieces.size(); ++i) {
+    const Piece& piece = it_->pieces[i];
+    if (!piece.seated || !acted_on((*shown_)[to_size(piece.item)].state)) {
+      continue;
+    }
+    const Vec centre = piece.ink.centre();
+    const Vec way = piece.seat_at - centre;
+    const Vec start = centre + geom::unit(way) * piece.ring;
+    if (geom::length(way) < piece.ring + 6 || !stem_clear(piece, start)) {
+      continue;
+    }
+    list_.emplace_back(LineMark{{start, piece.seat_at},
+                                false,
+                                {Role::accent, 1.5, {}}});
+    list_.emplace_back(CircleMark{piece.seat_at, 3, Role::accent, {Role::accent, 0, {}}});
   }
 }
 
@@ -203,6 +239,7 @@ DisplayList Inker::run() {
   axes();
   rings();
   parts();
+  stems();
   words();
   arrows();
   return std::move(list_);

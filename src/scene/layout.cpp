@@ -50,6 +50,35 @@ void place_items(const std::vector<Item>& shown, const Arrangement& arrangement,
   }
 }
 
+/// The items that are shown: those of a rank are left out, the highest first, until the picture
+/// is large enough to be read.
+std::vector<Item> pick_items(const std::vector<Item>& items, const Viewport& viewport) {
+  std::vector<Item> shown;
+  for (const Item& item : items) {
+    if (!item.context) {
+      shown.push_back(item);
+    }
+  }
+  for (;;) {
+    auto last = shown.end();
+    for (auto it = shown.begin(); it != shown.end(); ++it) {
+      if (it->rank > 0 && (last == shown.end() || it->rank > last->rank)) {
+        last = it;
+      }
+    }
+    if (last == shown.end()) {
+      return shown;
+    }
+    const bool many = to_int(shown.size()) > viewport.good_count;
+    const double scale = many ? std::max(viewport.good_scale, viewport.least_scale)
+                              : viewport.least_scale;
+    if (fits_at(shown, items, scale, viewport)) {
+      return shown;
+    }
+    shown.erase(last);
+  }
+}
+
 /// Context is drawn where the first shown item that stays, or the picture's middle, puts home.
 void place_context(const std::vector<Item>& items, const std::vector<Item>& shown,
                    const Arrangement& arrangement, Scene& scene) {
@@ -83,49 +112,69 @@ void place_context(const std::vector<Item>& items, const std::vector<Item>& show
   }
 }
 
-/// One chain line through the items of each vertical axis: from the far edge of its first to its
-/// last, hidden where it passes behind them; ghosts show what is behind, so there it ends before.
-void find_axes(const std::vector<Item>& shown, const Arrangement& arrangement, Scene& scene) {
+/// What a chain line needs of an item: where it stands across the line, and from where to where
+/// along it.
+struct Stand {
+  double across = 0;
+  double from = 0;
+  double to = 0;
+  bool ghost = false;
+};
+
+/// One chain line through the items of an axis: between the middles of its first and its last,
+/// hidden where it passes behind them; ghosts show what is behind, so there it ends before.
+void add_axis(std::vector<Stand> row, bool level, Scene& scene) {
+  std::stable_sort(row.begin(), row.end(), [](const Stand& a, const Stand& b) {
+    return a.from + a.to < b.from + b.to;
+  });
+  std::size_t first = 0;
+  std::size_t last = row.size() - 1;
+  while (first < last && row[first].ghost && row[first + 1].ghost) {
+    ++first;
+  }
+  while (last > first && row[last].ghost && row[last - 1].ghost) {
+    --last;
+  }
+  const double start = row[first].ghost ? row[first].to : (row[first].from + row[first].to) / 2;
+  const double end = row[last].ghost ? row[last].from : (row[last].from + row[last].to) / 2;
+  if (end > start + 1) {
+    const double across = row[first].across;
+    scene.axes.push_back(level ? AxisLine{Vec(start, across), Vec(end, across)}
+                               : AxisLine{Vec(across, start), Vec(across, end)});
+  }
+}
+
+/// Level axes join items that come out sideways, upright ones those that come up or down; what
+/// stays belongs to either where something moves.
+void find_axes(const std::vector<Item>& shown, const Arrangement& arrangement, bool level,
+               Scene& scene) {
   std::vector<bool> used(arrangement.pieces.size(), false);
-  const auto stands = [&shown](const Piece& piece) {
-    const Item& item = shown[to_size(piece.item)];
-    return !item.fastener && std::abs(item.away.x) < 1e-6;
+  const auto across = [level](const Piece& piece) { return level ? piece.at.y : piece.at.x; };
+  const auto moves = [&shown, level](const Piece& piece) {
+    const Vec away = shown[to_size(piece.item)].away;
+    return away != Vec(0, 0) && std::abs(level ? away.y : away.x) < 1e-6;
+  };
+  const auto stays = [&shown](const Piece& piece) {
+    return shown[to_size(piece.item)].away == Vec(0, 0);
   };
   for (std::size_t i = 0; i < arrangement.pieces.size(); ++i) {
-    if (used[i] || !stands(arrangement.pieces[i])) {
+    if (used[i] || !moves(arrangement.pieces[i])) {
       continue;
     }
-    const double x = arrangement.pieces[i].at.x;
-    std::vector<const Piece*> row;
-    for (std::size_t j = i; j < arrangement.pieces.size(); ++j) {
+    std::vector<Stand> row;
+    for (std::size_t j = 0; j < arrangement.pieces.size(); ++j) {
       const Piece& piece = arrangement.pieces[j];
-      if (!used[j] && stands(piece) && std::abs(piece.at.x - x) < kAligned) {
-        used[j] = true;
-        row.push_back(&piece);
+      if (used[j] || shown[to_size(piece.item)].fastener || !(moves(piece) || stays(piece)) ||
+          std::abs(across(piece) - across(arrangement.pieces[i])) >= kAligned) {
+        continue;
       }
+      used[j] = true;
+      row.push_back({across(piece), level ? piece.ink.min.x : piece.ink.min.y,
+                     level ? piece.ink.max.x : piece.ink.max.y,
+                     shown[to_size(piece.item)].state == ItemState::removed});
     }
-    if (row.size() < 2) {
-      continue;
-    }
-    std::stable_sort(row.begin(), row.end(), [](const Piece* a, const Piece* b) {
-      return a->ink.centre().y < b->ink.centre().y;
-    });
-    // From the first item that can hide the line's end, or from the inner edge of a ghost.
-    const auto ghost = [&shown](const Piece* piece) {
-      return shown[to_size(piece->item)].state == ItemState::removed;
-    };
-    std::size_t first = 0;
-    std::size_t last = row.size() - 1;
-    while (first < last && ghost(row[first]) && ghost(row[first + 1])) {
-      ++first;
-    }
-    while (last > first && ghost(row[last]) && ghost(row[last - 1])) {
-      --last;
-    }
-    const double top = ghost(row[first]) ? row[first]->ink.max.y : row[first]->ink.centre().y;
-    const double bottom = ghost(row[last]) ? row[last]->ink.min.y : row[last]->ink.centre().y;
-    if (bottom > top + 1) {
-      scene.axes.push_back({Vec(x, top), Vec(x, bottom)});
+    if (row.size() > 1) {
+      add_axis(std::move(row), level, scene);
     }
   }
 }
@@ -178,20 +227,18 @@ const Placed* Scene::find(int id) const {
 }
 
 Scene layout(const std::vector<Item>& items, double progress, const Viewport& viewport) {
-  std::vector<Item> shown;
-  for (const Item& item : items) {
-    if (!item.context) {
-      shown.push_back(item);
-    }
-  }
+  const std::vector<Item> shown = pick_items(items, viewport);
   Scene scene;
   const double share = std::clamp(progress, 0.0, 1.0);
   const Arrangement arrangement = arrange(shown, items, share, viewport);
   scene.scale = arrangement.scale;
   place_items(shown, arrangement, scene);
-  place_context(items, shown, arrangement, scene);
+  if (share < 1) {
+    place_context(items, shown, arrangement, scene);
+  }
   if (share > 0) {
-    find_axes(shown, arrangement, scene);
+    find_axes(shown, arrangement, false, scene);
+    find_axes(shown, arrangement, true, scene);
   }
   add_callouts(shown, arrangement, viewport, share >= 1, scene);
   scene.content = arrangement.content;

@@ -30,10 +30,13 @@ struct Item {
   std::vector<int> covered_by;       ///< ids of items that must come out before it
   int count = 1;                     ///< "saddle spring x 3"
   bool fastener = false;             ///< has its ring kept free, by the items that it holds
-  std::vector<int> holds;            ///< of a fastener: ids of the items it fastens
+  std::vector<int> holds;            ///< of a fastener: ids of the items it fastens; none: the
+                                     ///< nearest one
   std::vector<Vec> copies;           ///< homes of further ones; none and count > 1: mirrored
-                                     ///< about the main axis if it stands beside it
-  bool context = false;              ///< drawn pale at home, takes no room and has no callout
+                                     ///< about the middle of what it holds, if it stands off it
+  bool context = false;              ///< drawn pale at home until things come apart, takes no room
+                                     ///< and has no callout
+  int rank = 0;                      ///< above 0: may be left out for want of room, highest first
 };
 
 enum class CalloutSide { right, left, both, none };
@@ -46,6 +49,8 @@ struct Viewport {
   CalloutSide side = CalloutSide::right;
   double label_size = 13;            ///< of callouts
   double least_scale = 0.6;          ///< px a drawing unit; smaller than this it scrolls
+  double good_scale = 0.75;          ///< items of a rank are left out until it is reached ...
+  int good_count = 6;                ///< ... or no more than this many are shown
   double most_scale = 2.0;
   double least_gap = 9;
   double most_gap = 30;
@@ -106,10 +111,13 @@ struct Scene {
 [[nodiscard]] Scene layout(const std::vector<Item>& items, double progress,
                            const Viewport& viewport);
 
-/// The items of one view around `seeds` (ids): these, what covers them or is covered by them,
-/// what shares their carrier or axis, then the nearest; at most `most`, context not counted. If
-/// `before` (ids of the last view) holds all seeds it is kept, so that the picture rests while
-/// the work stays in one place. Items marked as context come along.
+/// The items of one view around `seeds` (ids), ranked by how closely they belong to them: what
+/// covers them or is covered by them, what comes out along the same line, what is carried together,
+/// and what is near; `most` at most, fewer where nothing else belongs there. An assembly is shown
+/// whole, or as its parts where one of them is a seed. A part that one of the fasteners stands for
+/// (same drawing) is left out. Sections such as a floor come along as fixed items, other context
+/// as context. If `before` (ids of the last view) holds all seeds it is kept, so that the picture
+/// rests while the work stays in one place.
 [[nodiscard]] std::vector<Item> neighbourhood(const std::vector<Item>& items,
                                               const std::vector<int>& seeds, int most,
                                               const std::vector<int>& before = {});

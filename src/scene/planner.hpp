@@ -37,6 +37,7 @@ class Planner {
   [[nodiscard]] Box words_box(int item, Vec middle_of_edge, double sign) const;
   [[nodiscard]] bool level_way(const Candidate& candidate, double sign) const;
   [[nodiscard]] bool clear_of_items(const Contour& line, const Candidate& candidate) const;
+  [[nodiscard]] bool clear_of_own(Vec from, Vec to, const Candidate& candidate) const;
   [[nodiscard]] bool find_anchor(int item, double sign, Candidate& out) const;
   [[nodiscard]] double cost(const Candidate& candidate, double y, double sign,
                             const std::vector<const Piece*>& near) const;

@@ -51,7 +51,7 @@ std::vector<Drawing> four_parts() {
 std::vector<Item> small_machine(const std::vector<Drawing>& drawings) {
   std::vector<Item> items(4);
   const char* names[] = {"cover plate", "floor", "pump", "hook"};
-  const Vec homes[] = {Vec(0, -14), Vec(0, 0), Vec(0, 20), Vec(50, 20)};
+  const Vec homes[] = {Vec(0, -14), Vec(0, 0), Vec(0, 20), Vec(36, 20)};
   const Vec ways[] = {Vec(0, -1), Vec(0, 0), Vec(0, 1), Vec(0, 1)};
   for (int i = 0; i < 4; ++i) {
     Item& item = items[static_cast<std::size_t>(i)];

@@ -114,7 +114,7 @@ TEST_CASE("loose bodies go with what they hold, to a free place, twins mirrored"
                            body(Box::of(30, 5, 40, 15), Vec(0, 1))};
   bodies[1].loose = true;
   bodies[1].twins = {Box::of(-40, 5, -30, 15)};
-  bodies[1].holds = {0};
+  bodies[1].holder = 0;
   std::vector<Offset> offsets(2);
   offsets[0].move = Vec(0, 100);
   attach(bodies, offsets, 2);

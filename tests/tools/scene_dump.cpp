@@ -53,7 +53,7 @@ int main(int argc, char** argv) {
   Viewport phone;
   Viewport small;
   small.width = 320;
-  small.height = 300;
+  small.height = 440;
   Viewport desk;
   desk.width = 680;
   desk.height = 700;
