@@ -1,8 +1,10 @@
 #pragma once
 
+#include <algorithm>
 #include <memory>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "ui/theme.hpp"
@@ -28,8 +30,11 @@ class Fonts {
   bool bake(float dpr, int text_percent);
 
   [[nodiscard]] float scaled(float size) const {
-    return size * static_cast<float>(text_percent_) / 100.0F;
+    return size * static_cast<float>(std::min(text_percent_, most_percent_)) / 100.0F;
   }
+  /// What stands fixed on a small screen grows no further than this, or no room is left for the
+  /// rest. Returns the limit before.
+  int limit(int percent) { return std::exchange(most_percent_, percent); }
   [[nodiscard]] float ascent(Type type) const { return scaled(type.size) * kAscent; }
   /// Distance from baseline to baseline: 1.22 × the size, whole px.
   [[nodiscard]] float leading(Type type) const;
@@ -60,6 +65,7 @@ class Fonts {
 
   float dpr_ = 0;
   int text_percent_ = 0;
+  int most_percent_ = 400;
   std::vector<Baked> baked_;
 };
 

@@ -9,18 +9,27 @@ namespace {
 
 constexpr float kGapBeforeFoot = 10;
 
+void draw_pinned(const Screen& spec) {
+  if (spec.foot) spec.foot();
+  if (spec.ways) spec.ways();
+}
+
+// Short screens: a phone on its side, a small one.
+bool is_short(const Ui& ui) { return ui.surface().size.y < 640; }
+
+float top_pad_of(const Ui& ui) { return is_short(ui) ? 8 : 14; }
+
 // The lower part: act above, foot pinned. Scrolls the act when it is too high.
 void draw_lower(Ui& ui, const Screen& spec, Box box, float pad, float top_pad, float bottom) {
   const float inner = box.w - 2 * pad;
-  const float foot = spec.foot ? ui.measure(inner, spec.foot) : 0;
+  const auto pinned = [&] { draw_pinned(spec); };
+  const float foot = ui.measure(inner, pinned);
   const Box act{box.x + pad, box.y, inner, std::max(0.0F, box.h - foot - bottom)};
   ui.scroll("act", Box{box.x, act.y, box.w, act.h}, [&] {
     const Box column{act.x, ui.y() + top_pad, act.w, act.h - top_pad};
     ui.gap(top_pad + (spec.act ? ui.within(column, spec.act) : 0) + kGapBeforeFoot);
   });
-  if (spec.foot) {
-    ui.within(Box{act.x, box.bottom() - bottom - foot, inner, foot}, spec.foot);
-  }
+  ui.within(Box{act.x, box.bottom() - bottom - foot, inner, foot}, pinned);
 }
 
 void draw_look(Ui& ui, const Screen& spec, Box box, float pad) {
@@ -37,53 +46,67 @@ void draw_look(Ui& ui, const Screen& spec, Box box, float pad) {
   });
 }
 
-// Both parts in one scrolling column: a small screen, large text.
-void draw_squeezed(Ui& ui, const Screen& spec, Box upper, Box lower, float foot, float bottom) {
+// Both parts in one scrolling column: a small screen, large text. Only what confirms stays fixed.
+void draw_squeezed(Ui& ui, const Screen& spec, Box body, float bottom) {
   const Palette& c = ui.colors();
-  const float inner = upper.w - 2 * metric::kMargin;
-  const Box all{upper.x, upper.y, upper.w, lower.bottom() - upper.y - foot - bottom};
-  ui.fill(Box{all.x, all.bottom(), all.w, foot + bottom + 100}, c.card);
+  const float inner = body.w - 2 * metric::kMargin;
+  const int limit = ui.fonts.limit(130);
+  const float foot = spec.foot ? ui.measure(inner, spec.foot) : 0;
+  (void)ui.fonts.limit(limit);
+  const Box all{body.x, body.y, body.w, std::max(0.0F, body.h - foot - bottom - 18)};
   ui.scroll("all", all, [&] {
-    const float top = ui.y();
-    const float act = 14 + kGapBeforeFoot + (spec.act ? ui.measure(inner, spec.act) : 0);
-    ui.fill(Box{all.x, top, all.w, act}, c.card);
-    ui.within(Box{all.x + metric::kMargin, top + 14, inner, act}, spec.act);
-    ui.fill(Box{all.x, top + act, all.w, 1}, c.hairline);
-    ui.gap(act);
-    const float look = spec.look_fills ? std::max(spec.look_least, 240.0F)
-                       : spec.look ? ui.measure(inner, spec.look) + 16 : 0;
-    if (spec.look) {
-      const Box box{all.x + (spec.look_fills ? 0 : metric::kMargin), ui.y() + 8,
-                    spec.look_fills ? all.w : inner, look - 8};
-      ui.within(box, spec.look);
+    const float pad = top_pad_of(ui);
+    const auto act = [&] {
+      ui.gap(pad);
+      if (spec.act) spec.act();
+      ui.gap(kGapBeforeFoot);
+      if (spec.ways) spec.ways();
+    };
+    const float act_h = ui.measure(inner, act);
+    ui.fill(Box{all.x, ui.y(), all.w, act_h}, c.card);
+    ui.within(Box{all.x + metric::kMargin, ui.y(), inner, act_h}, act);
+    ui.gap(act_h);
+    ui.fill(Box{all.x, ui.y() - 1, all.w, 1}, c.hairline);
+    if (!spec.look) return;
+    ui.stop_reveal();   // the step comes first here, the list's place after it
+    if (spec.look_fills) {
+      const float h = std::max(spec.look_least, 260.0F);
+      ui.within(Box{all.x, ui.y(), all.w, h}, spec.look);
+      ui.gap(h);
+    } else {
+      ui.gap(24 + ui.within(Box{all.x + metric::kMargin, ui.y() + 8, inner, 0}, spec.look));
     }
-    ui.gap(look);
   });
+  ui.fill(Box{all.x, all.bottom(), all.w, body.bottom() - all.bottom() + 100}, c.card);
   ui.fill(Box{all.x, all.bottom(), all.w, 1}, c.hairline);
-  ui.within(Box{all.x + metric::kMargin, all.bottom(), inner, foot}, spec.foot);
+  if (spec.foot) {
+    const int before = ui.fonts.limit(130);
+    ui.within(Box{all.x + metric::kMargin, all.bottom() + 8, inner, foot}, spec.foot);
+    (void)ui.fonts.limit(before);
+  }
 }
 
 void draw_phone(Ui& ui, const Screen& spec, Box body, float bottom) {
   const Palette& c = ui.colors();
   const float inner = body.w - 2 * metric::kMargin;
-  const float foot = spec.foot ? ui.measure(inner, spec.foot) : 0;
-  const float act = spec.act ? ui.measure(inner, spec.act) + 14 + kGapBeforeFoot : 10;
+  const float pad = top_pad_of(ui);
+  const float foot = ui.measure(inner, [&] { draw_pinned(spec); });
+  const float act = spec.act ? ui.measure(inner, spec.act) + pad + kGapBeforeFoot : 10;
   const float wanted = act + foot + bottom;
   const float least = std::min(
       spec.look_least, spec.look_fills || !spec.look ? spec.look_least
                                                      : ui.measure(inner, spec.look) + 16);
-  const bool squeezed = wanted + (spec.look ? least : 0) > body.h + 0.5F;
+  if (wanted + (spec.look ? least : 0) > body.h + 0.5F) {
+    draw_squeezed(ui, spec, body, bottom);
+    return;
+  }
   const float lower = std::min(body.h, wanted);
   const Box upper_box{body.x, body.y, body.w, body.h - lower};
   const Box lower_box{body.x, body.bottom() - lower, body.w, lower};
-  if (squeezed && spec.foot && spec.act) {
-    draw_squeezed(ui, spec, upper_box, lower_box, foot, bottom);
-    return;
-  }
   draw_look(ui, spec, upper_box, metric::kMargin);
   ui.fill(lower_box, c.card);
   ui.fill(Box{lower_box.x, lower_box.y, lower_box.w, 1}, c.hairline);
-  draw_lower(ui, spec, lower_box, metric::kMargin, 14, bottom);
+  draw_lower(ui, spec, lower_box, metric::kMargin, pad, bottom);
 }
 
 void draw_desk(Ui& ui, const Screen& spec, Box body, float bottom) {
@@ -170,6 +193,8 @@ ScreenTouched screen(Ui& ui, const Screen& spec) {
   const bool covered = spec.sheet != nullptr;
   if (covered) ui.set_inert(true);
   const bool desk = all.w >= metric::kThreePanes;
+  // The frame grows with the text only so far on a small screen.
+  const int limit = ui.fonts.limit(is_short(ui) || all.w < 360 ? 130 : 400);
   const bool beside = !desk && all.w >= metric::kTwoPanes && all.w > all.h;
   const float strip_width = desk ? std::min(520.0F, all.w * 0.362F) : all.w;
   const float strip_h = spec.has_strip ? strip_height(ui, spec.strip, strip_width) : 0;
@@ -183,6 +208,7 @@ ScreenTouched screen(Ui& ui, const Screen& spec) {
   const float bottom = s.insets.bottom;
   const float right = beside ? std::clamp(all.w * 0.5F, 340.0F, 420.0F) : 0;
   const float rail_pad = metric::kMargin;
+  float rail_height_here = 0;
   if (desk && spec.has_strip) {
     touched.stage = draw_wide_rail(
         ui, spec.rail, Box{all.x + strip_width, all.y, all.w - strip_width, strip_h});
@@ -190,9 +216,11 @@ ScreenTouched screen(Ui& ui, const Screen& spec) {
     const float w = all.w - right - 2 * rail_pad;
     const float h = rail_height(ui, spec.rail, w);
     if (draw_rail(ui, spec.rail, Box{all.x + rail_pad, top, w, h})) touched.stage = spec.rail.stage;
+    rail_height_here = h;
     if (!beside) top += h;
   }
-  float upper_top = beside ? top + rail_height(ui, spec.rail, all.w - right - 2 * rail_pad) : top;
+  (void)ui.fonts.limit(limit);
+  float upper_top = top + (beside ? rail_height_here : 0);
   if (spec.bands) {
     const float w = all.w - right - 2 * rail_pad;
     const float h = ui.measure(w, spec.bands);
@@ -211,7 +239,7 @@ ScreenTouched screen(Ui& ui, const Screen& spec) {
     const Box lower{all.right() - right, top, right, s.size.y - top};
     ui.fill(lower, c.card);
     ui.fill(Box{lower.x, lower.y, 1, lower.h}, c.hairline);
-    draw_lower(ui, spec, lower, metric::kMargin, 14, bottom);
+    draw_lower(ui, spec, lower, metric::kMargin, top_pad_of(ui), bottom);
   } else {
     draw_phone(ui, spec, body, bottom);
   }

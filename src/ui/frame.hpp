@@ -54,7 +54,8 @@ struct Screen {
   float look_least = 120;        ///< the upper part gets no less before the parts scroll together
   FunctionRef<void()> aside{};     ///< the shop PC's left column, usually the plan
   FunctionRef<void()> act{};       ///< lower part: caution, sentence, how, entries
-  FunctionRef<void()> foot{};      ///< hold button and ways out: pinned to the screen's foot
+  FunctionRef<void()> foot{};      ///< what confirms: pinned to the screen's foot
+  FunctionRef<void()> ways{};      ///< ways out under it; on a crowded screen they scroll with the act
   const Sheet* sheet = nullptr;  ///< open sheet; the rest is out of reach meanwhile
 };
 

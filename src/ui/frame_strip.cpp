@@ -6,7 +6,8 @@
 namespace kp::ui {
 namespace {
 
-constexpr float kSymbol = 78;   // symbol and the space after it
+// A narrow half has a smaller symbol, so that its word stays in it.
+float symbol_scale(float half) { return half < 176 ? 0.78F : 1; }
 
 Color safety_color(const Palette& c, Safety safety) {
   switch (safety) {
@@ -41,21 +42,23 @@ bool draw_half(Ui& ui, const Energy& energy, Box box, bool water) {
   const Felt felt = ui.feel(std::move(item));
   if (felt.held) ui.fill(box, c.touch_tint);
   const Color hole = felt.held ? c.touch_tint : c.card;
-  const Vec at{box.x + 14, box.y + 24};
+  const float k = symbol_scale(box.w);
+  const float margin = box.w < 176 ? 10 : 14;
+  const Vec at{box.x + margin, box.y + 24};
   if (water) {
-    draw_valve(ui, at, !energy.closed, hole);
+    draw_valve(ui, at, k, !energy.closed, hole);
   } else {
-    draw_contact(ui, at, energy.closed, hole);
+    draw_contact(ui, at, k, energy.closed, hole);
   }
-  if (energy.proved) draw_cross(ui, Vec{at.x + 9, at.y}, 9, c.ink, 2);
-  const float room = box.w - 14 - kSymbol - 8;
-  const Type big = fit(ui, Face::bold, energy.word, room, 20, 12);
-  ui.text(big, box.x + 14 + kSymbol, box.y + 24 + ui.fonts.ascent(big) / 2, c.ink, energy.word);
+  if (energy.proved) draw_cross(ui, Vec{at.x + 9 * k, at.y}, 9 * k, c.ink, 2);
+  const float word_x = margin + 68 * k + (box.w < 176 ? 7 : 10);
+  const Type big = fit(ui, Face::bold, energy.word, box.w - word_x - 6, 20, 12);
+  ui.text(big, box.x + word_x, box.y + 24 + ui.fonts.ascent(big) / 2, c.ink, energy.word);
   const float leading = ui.fonts.leading(type::kSmall);
   const auto lines = ui.fonts.wrap(type::kSmall, energy.under, box.w - 22);
   float y = box.bottom() - 11 - leading * static_cast<float>(lines.size() - 1);
   for (const std::string_view line : lines) {
-    ui.text(type::kSmall, box.x + 14, y, c.soft, line);
+    ui.text(type::kSmall, box.x + margin, y, c.soft, line);
     y += leading;
   }
   ui.fill(Box{box.x, box.bottom() - metric::kSafetyBar, box.w, metric::kSafetyBar},

@@ -217,26 +217,33 @@ bool hold(Ui& ui, const Hold& spec) {
 
 // ---------------------------------------------------------------- ways out
 
+// In one row from margin to margin; in more rows, from the left, where they do not fit.
 int ways_out(Ui& ui, const std::vector<std::string_view>& labels) {
   const Palette& c = ui.colors();
+  const int count = to_int(labels.size());
   float total = 0;
   for (const std::string_view label : labels) total += ui.fonts.width(type::kWay, label) + 16;
-  const int count = to_int(labels.size());
-  const bool stacked = total > ui.width() + 16;
-  const float row = stacked ? 46 : ui.surface().size.y < 640 ? 46 : metric::kWays - 6;
-  const Box all = ui.take((stacked ? row * static_cast<float>(count) : row) + 6);
+  const bool one_row = total <= ui.width() + 16;
+  const float row = ui.surface().size.y < 640 || !one_row ? 46 : metric::kWays - 6;
+  ui.gap(6);
+  Box line = ui.take(row);
+  float pen = line.x;
   int pressed = -1;
   for (int i = 0; i < count; ++i) {
     const std::string_view label = labels[to_size(i)];
     const float width = ui.fonts.width(type::kWay, label);
-    const float align = stacked ? 0 : count == 1 ? 0 : static_cast<float>(i) / static_cast<float>(count - 1);
-    const float x = all.x + (all.w - width) * align;
-    const float y = all.y + 6 + (stacked ? row * static_cast<float>(i) : 0);
-    Box box{x - 10, y, width + 20, row};
+    if (!one_row && pen > line.x && pen + width > line.right()) {
+      line = ui.take(row);
+      pen = line.x;
+    }
+    const float share = count > 1 ? static_cast<float>(i) / static_cast<float>(count - 1) : 0;
+    const float x = one_row ? line.x + (line.w - width) * share : pen;
+    pen += width + 28;
+    const Box box{x - 10, line.y, width + 20, row};
     Semantic item = button_item(ui, label, {}, box);
     const Felt felt = ui.feel(std::move(item));
     if (felt.held) ui.fill(box.inset(2, 6), c.touch_tint, 8);
-    ui.text(type::kWay, x, y + row / 2 + 6, c.touch, label);
+    ui.text(type::kWay, x, line.y + row / 2 + 6, c.touch, label);
     if (felt.focused) draw_focus(ui, box.inset(2, 6), 8);
     if (felt.fired()) pressed = i;
   }

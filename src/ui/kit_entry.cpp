@@ -107,36 +107,41 @@ struct PadKey {
   std::string_view spoken;
 };
 
-// Short screens get lower keys, a phone on its side two flat rows.
-void keypad(Ui& ui, const ReadingSpec& spec, std::string& text) {
-  const bool signs = spec.low < 0;
-  std::vector<PadKey> keys{{"7", "7"}, {"8", "8"}, {"9", "9"}, {"4", "4"}, {"5", "5"}, {"6", "6"},
+constexpr PadKey kPad[] = {{"7", "7"}, {"8", "8"}, {"9", "9"}, {"4", "4"}, {"5", "5"}, {"6", "6"},
                            {"1", "1"}, {"2", "2"}, {"3", "3"}, {"0", "0"}, {".", "point"},
                            {"<", "delete"}};
-  if (signs) keys.insert(keys.begin() + 9, PadKey{"-", "minus"});
-  if (spec.over) keys.push_back(PadKey{"OL", "OL"});
-  const float wide_keys = std::floor(static_cast<float>(keys.size() + 1) / 2);
-  const bool flat = ui.surface().size.y < 480 && ui.width() / wide_keys > 50;
-  const int across = flat ? static_cast<int>(wide_keys) : spec.over || signs ? 4 : 3;
-  // Four columns: the digits keep their block of three, the fourth holds what is not a digit.
-  if (!flat && across == 4) {
-    keys = {{"7", "7"}, {"8", "8"}, {"9", "9"}, {"<", "delete"}, {"4", "4"}, {"5", "5"},
-            {"6", "6"}, {signs ? "-" : "", signs ? "minus" : ""}, {"1", "1"}, {"2", "2"},
-            {"3", "3"}, {"", ""}, {"", ""}, {"0", "0"}, {".", "point"},
-            {spec.over ? "OL" : "", spec.over ? "OL" : ""}};
-  }
-  const int rows = (to_int(keys.size()) + across - 1) / across;
-  const float height = ui.surface().size.y < 640 ? 44 : 54;
-  const float width = (ui.width() - 8 * static_cast<float>(across - 1)) / static_cast<float>(across);
-  const Box all = ui.take((height + 8) * static_cast<float>(rows) - 8);
-  const Scope scope(ui, "keypad");
-  for (int i = 0; i < to_int(keys.size()); ++i) {
-    const PadKey& key = keys[to_size(i)];
-    if (key.label.empty()) continue;
-    const Box box{all.x + (width + 8) * static_cast<float>(i % across),
-                  all.y + (height + 8) * static_cast<float>(i / across), width, height};
+
+// Short screens get lower keys, a phone on its side two flat rows.
+void keypad(Ui& ui, const ReadingSpec& spec, std::string& text) {
+  const float screen = ui.surface().size.y;
+  const int count = to_int(std::size(kPad));
+  const bool flat = screen < 480 && ui.width() / 6 > 50;
+  const int across = flat ? 6 : 3;
+  const int rows = count / across;
+  const float height = screen < 640 ? 44 : 54;
+  const float gap = screen < 640 ? 4 : 8;
+  const float width = (ui.width() - gap * static_cast<float>(across - 1)) / static_cast<float>(across);
+  const Box all = ui.take((height + gap) * static_cast<float>(rows) - gap);
+  for (int i = 0; i < count; ++i) {
+    const PadKey& key = kPad[i];
+    const Box box{all.x + (width + gap) * static_cast<float>(i % across),
+                  all.y + (height + gap) * static_cast<float>(i / across), width, height};
     if (pad_key(ui, box, key.label, key.spoken)) type_into(text, key.label, spec);
   }
+}
+
+// What is no digit stands beside the field: OL, and the sign where there is one.
+float side_keys(Ui& ui, const ReadingSpec& spec, std::string& text, Box row) {
+  float used = 0;
+  const auto key = [&](std::string_view label, std::string_view spoken) {
+    constexpr float kWide = 72;
+    used += kWide + 8;
+    const Box box{row.right() - used + 8, row.y, kWide, row.h};
+    if (pad_key(ui, box, label, spoken)) type_into(text, label, spec);
+  };
+  if (spec.over) key("OL", "OL");
+  if (spec.low < 0) key("-", "minus");
+  return used;
 }
 
 }  // namespace
@@ -148,8 +153,11 @@ Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text) {
     take_typed(ui, spec, text);
     if (ui.in().value && ui.in().value_id == id) text = *ui.in().value;
   }
+  const bool low = ui.surface().size.y < 640;
+  const Box whole = ui.take(low ? 46 : 56);
+  const Scope scope(ui, "keypad");
+  const Box box{whole.x, whole.y, whole.w - side_keys(ui, spec, text, whole), whole.h};
   Reading out = read_entry(spec, text);
-  const Box box = ui.take(56);
   Semantic item;
   item.id = id;
   item.role = Role::textbox;
@@ -164,10 +172,11 @@ Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text) {
   ui.stroke(box, wrong ? c.danger : c.touch, wrong ? 2.5F : 1.5F, 8);
   const Type unit{Face::mono, 20};
   const float unit_width = ui.fonts.width(unit, spec.unit);
-  ui.text(unit, box.right() - 14, box.y + 38, c.soft, spec.unit, 1);
+  const float base = box.centre().y + 11;
+  ui.text(unit, box.right() - 14, base - 1, c.soft, spec.unit, 1);
   const float end = box.right() - 14 - unit_width - 34;
-  ui.text(type::kReading, end, box.y + 39, c.ink, text, 1);
-  ui.line(Vec{end + 4, box.y + 12}, Vec{end + 4, box.y + 44}, c.touch, 2);
+  ui.text(type::kReading, end, base, c.ink, text, 1);
+  ui.line(Vec{end + 4, base - 27}, Vec{end + 4, base + 5}, c.touch, 2);
   if (felt.focused) draw_focus(ui, box, 8);
   if (wrong) {
     ui.gap(4);
@@ -176,7 +185,7 @@ Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text) {
               [&] { words(ui, type::kLine, c.ink, out.refusal, Role::alert); });
     ui.take(ui.fonts.leading(type::kLine));
   }
-  ui.gap(12);
+  ui.gap(low ? 8 : 12);
   keypad(ui, spec, text);
   return out;
 }

@@ -30,8 +30,9 @@ void draw_mark(Ui& ui, const Row& spec, Vec centre, float radius) {
   ui.ring(centre, radius, due || spec.chosen ? c.touch : spec.choice ? c.soft : c.hairline, 2);
   if (spec.chosen) ui.disc(centre, radius * 0.5F, c.touch);
   if (spec.number > 0 && radius > 10) {
-    ui.text(Type{Face::bold, 15}, centre.x, centre.y + ui.fonts.ascent(Type{Face::bold, 15}) / 2,
-            c.ink, integer_text(spec.number), 0.5F);
+    const Type type{Face::bold, radius * 1.15F / ui.fonts.scaled(1)};   // it has to stay inside
+    ui.text(type, centre.x, centre.y + ui.fonts.ascent(type) / 2, c.ink, integer_text(spec.number),
+            0.5F);
   }
 }
 
@@ -54,9 +55,8 @@ RowShape shape_of(Ui& ui, const Row& spec) {
   const float side = spec.side.empty() ? 0 : ui.fonts.width(type::kSmall, spec.side) + 12;
   shape.right = std::max(figure, side);
   const float room = ui.width() - shape.indent;
-  if (shape.right > room * 0.55F) {
-    shape.figure_below = true;
-  }
+  const auto beside = ui.fonts.wrap(shape.label_type, spec.label, room - shape.right).size();
+  shape.figure_below = shape.right > room * 0.55F || (shape.right > 0 && beside > 2);
   const float label_room = shape.figure_below ? room : room - shape.right;
   const float lines = static_cast<float>(ui.fonts.wrap(shape.label_type, spec.label, label_room).size());
   float height = lines * ui.fonts.leading(shape.label_type);

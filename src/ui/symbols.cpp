@@ -51,38 +51,33 @@ void draw_delete_key(const Ui& ui, Vec c, float size, Color color) {
   draw_cross(ui, Vec{c.x + 2.5F * k, c.y}, 7 * k, color, 1.8F * k);
 }
 
-void draw_contact(const Ui& ui, Vec at, bool shut, Color hole) {
+void draw_contact(const Ui& ui, Vec at, float k, bool shut, Color hole) {
   const Color ink = ui.colors().ink;
-  const float x = at.x;
-  const float y = at.y;
-  draw_round_line(ui, Vec{x, y}, Vec{x + 21.5F, y}, ink, 2.4F);
-  draw_round_line(ui, Vec{x + 49.5F, y}, Vec{x + 68, y}, ink, 2.4F);
+  const auto p = [&](float x, float y) { return Vec{at.x + x * k, at.y + y * k}; };
+  draw_round_line(ui, p(0, 0), p(21.5F, 0), ink, 2.4F);
+  draw_round_line(ui, p(49.5F, 0), p(68, 0), ink, 2.4F);
   if (shut) {
-    draw_round_line(ui, Vec{x + 26, y}, Vec{x + 44, y}, ink, 2.4F);
+    draw_round_line(ui, p(26, 0), p(44, 0), ink, 2.4F);
   } else {
-    draw_round_line(ui, Vec{x + 26, y - 1.5F}, Vec{x + 41, y - 15}, ink, 2.4F);
+    draw_round_line(ui, p(26, -1.5F), p(41, -15), ink, 2.4F);
   }
-  for (const float dx : {24.0F, 46.0F}) {
-    ui.disc(Vec{x + dx, y}, 2.6F, hole);
-    ui.ring(Vec{x + dx, y}, 2.6F, ink, 2);
+  for (const float x : {24.0F, 46.0F}) {
+    ui.disc(p(x, 0), 2.6F, hole);
+    ui.ring(p(x, 0), 2.6F, ink, 2);
   }
 }
 
-void draw_valve(const Ui& ui, Vec at, bool shut, Color hole) {
+void draw_valve(const Ui& ui, Vec at, float k, bool shut, Color hole) {
   const Color ink = ui.colors().ink;
-  const float x = at.x;
-  const float y = at.y;
-  draw_round_line(ui, Vec{x, y}, Vec{x + 21, y}, ink, 2.4F);
-  draw_round_line(ui, Vec{x + 47, y}, Vec{x + 68, y}, ink, 2.4F);
-  const Vec middle{x + 34, y};
-  for (const float dx : {21.0F, 47.0F}) {
-    const Vec top{x + dx, y - 8};
-    const Vec foot{x + dx, y + 8};
-    ui.poly({top, middle, foot}, shut ? ink : hole, 0, true);
-    ui.poly({top, middle, foot}, ink, 2, true);
+  const auto p = [&](float x, float y) { return Vec{at.x + x * k, at.y + y * k}; };
+  draw_round_line(ui, p(0, 0), p(21, 0), ink, 2.4F);
+  draw_round_line(ui, p(47, 0), p(68, 0), ink, 2.4F);
+  for (const float x : {21.0F, 47.0F}) {
+    ui.poly({p(x, -8), p(34, 0), p(x, 8)}, shut ? ink : hole, 0, true);
+    ui.poly({p(x, -8), p(34, 0), p(x, 8)}, ink, 2, true);
   }
-  ui.line(Vec{x + 34, y}, Vec{x + 34, y - 11}, ink, 2);
-  draw_round_line(ui, Vec{x + 27, y - 11}, Vec{x + 41, y - 11}, ink, 2.4F);
+  ui.line(p(34, 0), p(34, -11), ink, 2);
+  draw_round_line(ui, p(27, -11), p(41, -11), ink, 2.4F);
 }
 
 void draw_arrow_down(const Ui& ui, Vec tip, float length, Color color, float width) {

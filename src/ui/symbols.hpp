@@ -12,10 +12,10 @@ void draw_done(const Ui& ui, Vec centre, float radius);
 void draw_warning(const Ui& ui, Vec top_left, float scale);
 void draw_cross(const Ui& ui, Vec centre, float size, Color color, float width);
 void draw_delete_key(const Ui& ui, Vec centre, float size, Color color);
-/// 68 px wide, its line at `at.y`; open or shut.
-void draw_contact(const Ui& ui, Vec at, bool shut, Color hole);
-/// 68 px wide; a shut valve is filled.
-void draw_valve(const Ui& ui, Vec at, bool shut, Color hole);
+/// 68 px wide times `k`, its line at `at.y`; open or shut.
+void draw_contact(const Ui& ui, Vec at, float k, bool shut, Color hole);
+/// 68 px wide times `k`; a shut valve is filled.
+void draw_valve(const Ui& ui, Vec at, float k, bool shut, Color hole);
 void draw_arrow_down(const Ui& ui, Vec tip, float length, Color color, float width);
 void draw_focus(const Ui& ui, Box box, float radius);
 

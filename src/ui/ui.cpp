@@ -38,6 +38,7 @@ void Ui::begin(const FrameInput& in, const std::deque<Input::Sample>& samples,
   clips_.assign(1, area_);
   names_.clear();
   scroll_ = nullptr;
+  reveal_off_ = nullptr;
   scroll_id_ = 0;
   active_seen_ = false;
   announced_.clear();
@@ -197,6 +198,10 @@ void Ui::draw_thumb(const Scroll& state, Box box) {
 }
 
 void Ui::reveal(Box box, Id what) {
+  if (scroll_ != reveal_off_) bring(box, what);
+}
+
+void Ui::bring(Box box, Id what) {
   if (!painting() || scroll_ == nullptr || scroll_->revealed == what) return;
   scroll_->revealed = what;
   const float top = box.y - scroll_box_.y;
@@ -237,9 +242,7 @@ Felt Ui::feel(Semantic item) {
     if (active_ == id) {
       active_seen_ = true;
       felt.held = in_->down && inside;
-      if (in_->released) {
-        felt.clicked = inside && !in_->cancelled;
-      }
+      if (in_->released) felt.clicked = inside && !in_->cancelled;
     }
     if (in_->activate == id) felt.assisted = true;
     if (focus_ == id) {
@@ -252,7 +255,7 @@ Felt Ui::feel(Semantic item) {
     active_ = 0;
   }
   felt.focused = focus_ == id && focus_shown_;
-  if (focus_ == id && focus_moved_ && scroll_ != nullptr) reveal(whole, id);
+  if (focus_ == id && focus_moved_ && scroll_ != nullptr) bring(whole, id);
   item.pressed = item.pressed || felt.held;
   show(std::move(item));
   return felt;

@@ -62,6 +62,8 @@ class Ui {
   float measure(float width, FunctionRef<void()> content);
   /// A column that scrolls when its content is higher than the box.
   void scroll(std::string_view key, Box box, FunctionRef<void()> content);
+  /// From here on the scrolling column around keeps its place.
+  void stop_reveal() { reveal_off_ = scroll_; }
   /// Asks the scrolling column around to show `box` (when it is not the one shown last).
   void reveal(Box box, Id what);
 
@@ -137,6 +139,7 @@ class Ui {
     std::uint32_t seen = 0;
   };
   void drive(Scroll& state, Id id, Box box);
+  void bring(Box box, Id what);
   void draw_thumb(const Scroll& state, Box box);
   void move_focus(bool backwards);
   void take_keys();
@@ -157,6 +160,7 @@ class Ui {
   std::unordered_map<Id, Slot> slots_;
   std::unordered_map<Id, Scroll> scrolls_;
   Scroll* scroll_ = nullptr;
+  const Scroll* reveal_off_ = nullptr;
   Id scroll_id_ = 0;
   Box scroll_box_;
   Id active_ = 0;

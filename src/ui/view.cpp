@@ -116,6 +116,7 @@ void View::draw(Ui& ui, const app::Snapshot& snapshot, const Drawings& drawings,
   const auto look_part = [&] { look(ui, snapshot); };
   const auto act_part = [&] { act(ui, snapshot); };
   const auto foot_part = [&] { foot(ui, snapshot); };
+  const auto ways_part = [&] { ways(ui, snapshot.card); };
   const auto plan_part = [&] { plan(ui, snapshot, true); };
   const auto sheet_part = [&] { sheet(ui, snapshot); };
   const auto sheet_foot_part = [&] { sheet_foot(ui, snapshot); };
@@ -143,6 +144,7 @@ void View::draw(Ui& ui, const app::Snapshot& snapshot, const Drawings& drawings,
   spec.look_least = spec.look_fills ? 150.0F : 88.0F;
   spec.act = act_part;
   spec.foot = foot_part;
+  spec.ways = ways_part;
   if (!snapshot.plan.empty()) spec.aside = plan_part;
   Sheet open;
   if (snapshot.sheet) {

@@ -83,7 +83,7 @@ void View::number_act(Ui& ui, const app::Card& card) {
     if (!card.how.empty()) ui.gap(-4);
   }
   if (!number.band.empty()) words(ui, type::kNote, ui.colors().soft, number.band);
-  ui.gap(10);
+  ui.gap(compact(ui) ? 6 : 10);
   (void)reading(ui, reading_spec(number), number_);
 }
 
@@ -158,6 +158,7 @@ void View::ways(Ui& ui, const app::Card& card) {
     ui.gap(16);
     return;
   }
+  const Scope scope(ui, card.id);
   std::vector<std::string_view> labels;
   for (const app::Button& one : card.ways_out) labels.push_back(one.label);
   const int pressed = ways_out(ui, labels);
@@ -208,7 +209,6 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
       press(primary, true);
     }
   }
-  ways(ui, card);
 }
 
 }  // namespace kp::ui
