@@ -46,6 +46,7 @@ const kLibraries = [
   { name: 'pugixml', header: /^pugi/, rooms: ['scene'] },
   { name: 'libharu', header: /^hpdf/, rooms: ['bill'] },
   { name: 'libsodium', header: /^sodium/, rooms: ['base'] },
+  { name: 'Eigen', header: /^Eigen\//, rooms: ['circuit'] },
   { name: 'RapidJSON', header: /^rapidjson\//, rooms: ['data'] },
   { name: 'doctest', header: /^doctest\//, rooms: [] },
 ];
