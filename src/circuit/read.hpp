@@ -1,0 +1,35 @@
+#pragma once
+
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "circuit/meter.hpp"
+#include "circuit/netlist.hpp"
+#include "circuit/setting.hpp"
+
+namespace kp::circuit {
+
+/// Where a meter is put and on what range. Points are nodes; a clamp goes round elements, each
+/// counted from its a to its b; live and neutral, both with their a at the supply, cancel out but
+/// for what leaks to earth.
+struct Probe {
+  Mode mode = Mode::ohms;
+  int a = 0;
+  int b = 0;
+  std::vector<int> clamped;
+};
+
+[[nodiscard]] inline Probe between(Mode mode, int a, int b) { return {mode, a, b, {}}; }
+[[nodiscard]] inline Probe clamp(std::vector<int> elements) {
+  return {Mode::amperes, 0, 0, std::move(elements)};
+}
+
+/// What the meter shows in a unit that stands in `setting`, with these faults in it (none: a good
+/// unit whose parts are all typical). The meter is part of the network: its input loads what it
+/// measures. Ohms are read with the supply out; how much current the meter drives does not matter
+/// to them, since everything here is linear; it is the quotient of test voltage and current.
+[[nodiscard]] Reading read(const Netlist& netlist, const Meter& meter, const Probe& probe,
+                           const Setting& setting, std::span<const Fault> faults = {});
+
+}  // namespace kp::circuit
