@@ -26,9 +26,9 @@ struct Setting {
   bool powered = false;        ///< the supply is on; without it relays and triacs are at rest
   int step = -1;               ///< of the chart, -1: off, no row is moved
   double celsius = 20;         ///< of all that `warm` does not list
-  std::vector<Held> held;
-  std::vector<Warm> warm;
-  std::vector<int> pulled;     ///< elements with a lead off: nothing flows through them
+  std::vector<Held> held = {};
+  std::vector<Warm> warm = {};
+  std::vector<int> pulled = {};  ///< elements with a lead off: nothing flows through them
 };
 
 enum class FaultKind {
