@@ -2,9 +2,11 @@
 
 #include <Eigen/Core>
 #include <Eigen/LU>
+#include <algorithm>
 #include <bit>
 #include <cmath>
 #include <cstdint>
+#include <type_traits>
 #include <vector>
 
 #include "base/text.hpp"
@@ -27,11 +29,16 @@ class Elimination {
         words_((nodes + 63) / 64),
         mesh_(Matrix::Zero(nodes, nodes)),
         ground_(Vector::Zero(nodes)),
+        met_(Eigen::VectorXd::Zero(kMayCancel ? nodes : 0)),
         bits_(to_size(std::int64_t{nodes} * words_), 0) {}
 
   /// An admittance between nodes i and j; -1 is the reference.
   void add(int i, int j, Scalar y) {
     if (i < 0 && j < 0) return;
+    if constexpr (kMayCancel) {
+      if (i >= 0) met_(i) += std::abs(y);
+      if (j >= 0) met_(j) += std::abs(y);
+    }
     if (i < 0 || j < 0) {
       ground_(i < 0 ? j : i) += y;
       return;
@@ -64,7 +71,7 @@ class Elimination {
   /// Replaces currents driven into the nodes by the nodes' voltages.
   void solve(Vector& x) const {
     if (whole_) {
-      x = whole_lu_.solve(x).eval();
+      x = (scale_.asDiagonal() * whole_lu_.solve(scale_.asDiagonal() * x)).eval();
       return;
     }
     for (std::size_t k = 0; k < order_.size(); ++k) {
@@ -80,6 +87,7 @@ class Elimination {
   }
 
  private:
+  static constexpr double kSingular = 1e-14;
   static constexpr bool kMayCancel = !std::is_same_v<Scalar, double>;
 
   std::uint64_t* row(int i) { return bits_.data() + std::int64_t{i} * words_; }
@@ -104,7 +112,7 @@ class Elimination {
         sum += mesh_(j, k);
         size += std::abs(mesh_(j, k));
       });
-      return std::abs(sum) < 1e-2 * size;
+      return std::abs(sum) < std::max(1e-2 * size, kSingular * met_(k));
     }
     return false;
   }
@@ -155,19 +163,22 @@ class Elimination {
     begin_.push_back(last);
   }
 
-  /// The same matrix as it was before the first step, by full pivoting.
+  /// The same matrix as it was before the first step, by full pivoting. Rows and columns are scaled
+  /// by the admittances that meet in each node, so that a pivot near zero means that they cancel.
   bool factor_whole(const Matrix& mesh, const Vector& ground) {
+    scale_ = met_.cwiseSqrt().cwiseInverse();
     Matrix nodal = -mesh;
     for (int k = 0; k < n_; ++k) nodal(k, k) = ground(k) + mesh.col(k).sum();
-    whole_lu_.compute(nodal);
+    whole_lu_.compute(scale_.asDiagonal() * nodal * scale_.asDiagonal());
     whole_ = true;
-    return whole_lu_.isInvertible();
+    return whole_lu_.matrixLU().diagonal().cwiseAbs().minCoeff() > kSingular;
   }
 
   int n_;
   int words_;
   Matrix mesh_;
   Vector ground_;
+  Eigen::VectorXd met_;         ///< sizes of all admittances that were added to a node
   std::vector<std::uint64_t> bits_;
   std::vector<int> order_;      ///< nodes as they were taken out
   std::vector<int> begin_;      ///< of each in to_ and share_
@@ -175,6 +186,7 @@ class Elimination {
   std::vector<Scalar> share_;   ///< the share of its current that goes to each
   std::vector<Scalar> per_sum_;
   bool whole_ = false;
+  Eigen::VectorXd scale_;
   Eigen::FullPivLU<Matrix> whole_lu_;
 };
 

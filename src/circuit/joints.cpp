@@ -85,8 +85,15 @@ class Finder {
       issue.branches = std::move(up);
       issue.branches.insert(issue.branches.end(), down.rbegin(), down.rend());
       issue.branches.push_back(ideal_[k]);
+      start_at_least(issue.branches);
       out_.issues.push_back(std::move(issue));
     }
+  }
+
+  /// A ring has neither start nor sense: the lowest branch first, towards its lower neighbour.
+  static void start_at_least(std::vector<int>& ring) {
+    std::rotate(ring.begin(), std::min_element(ring.begin(), ring.end()), ring.end());
+    if (ring.size() > 2 && ring.back() < ring[1]) std::reverse(ring.begin() + 1, ring.end());
   }
 
   /// The ideal branches from a node to the first of its super-node.
