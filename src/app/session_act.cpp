@@ -49,7 +49,6 @@ job::Isolation isolation_of(const Action& action, const Local& local) {
     case safety::EventKind::cooled:
       body.celsius = action.value;
       break;
-    case safety::EventKind::secured:
     case safety::EventKind::helpers_here:
       body.people = 2;
       break;

@@ -79,14 +79,15 @@ class SafetyEvents {
     return {step_done(demand_of(pack(), Deed::swap, index), body.part)};
   }
 
-  /// A measurement with power off is hands-in work: an earlier inspection no longer holds.
+  /// A measurement with power off is hands-in work: an earlier inspection no longer holds. One with
+  /// power on stands on hands being clear.
   Events operator()(const TestRecorded& body) const {
     if (state_->model < 0 || body.stands_on.empty()) {
       return {};
     }
     for (const pack::Test& test : pack().tests) {
       const safety::Demand demand = demand_of(pack(), test);
-      if (test.id == body.test && demand.hands_in) {
+      if (test.id == body.test && (demand.hands_in || demand.running)) {
         return {step_done(demand, body.test)};
       }
     }
@@ -94,10 +95,15 @@ class SafetyEvents {
   }
 
   Events operator()(const ProveRecorded& body) const {
-    if (body.stands_on.empty()) {
+    if (state_->model < 0 || body.stands_on.empty()) {
       return {};
     }
-    return {step_done(safety::Demand{}, body.test)};
+    for (const pack::ProveTest& test : pack().prove_tests) {
+      if (test.id == body.test && test.when != pack::ProveWhen::after) {
+        return {step_done(demand_of(test), body.test)};
+      }
+    }
+    return {};
   }
 
   Events operator()(const Resumed& body) const {
@@ -132,6 +138,7 @@ class SafetyEvents {
     safety::Event event = bare(*stamp_, *state_, safety::EventKind::step_done);
     event.contacts = demand.contacts;
     event.hands_in = demand.hands_in;
+    event.running = demand.running;
     event.people = demand.people;
     event.note = what;
     return event;
@@ -200,13 +207,18 @@ class Fold {
   }
   void operator()(const StepDone& body) const {
     state_->steps.push_back({*stamp_, body});
+    // What was proved, was proved of the machine as it stood then.
+    state_->proved.clear();
     if (state_->model >= 0) {
       do_deed(context_->library->models[to_size(state_->model)], state_->unit, body.deed,
               body.what);
     }
   }
   void operator()(const StepBlocked& body) const { state_->blocked.push_back({*stamp_, body}); }
-  void operator()(const PartSwapped& body) const { state_->swapped.push_back({*stamp_, body}); }
+  void operator()(const PartSwapped& body) const {
+    state_->swapped.push_back({*stamp_, body});
+    state_->proved.clear();
+  }
   void operator()(const ProveRecorded& body) const {
     auto& proved = state_->proved;
     proved.erase(std::remove_if(proved.begin(), proved.end(),
@@ -216,10 +228,13 @@ class Fold {
   }
   void operator()(const PhaseStarted& body) const { change_phase(state_->clock, body.phase); }
   void operator()(const TimeCorrected& body) const {
-    state_->clock.corrections.push_back({stamp_->n, body.phase, body.delta_ms, body.reason});
+    // decide() takes no more than a day; more than that stands only in a doctored journal.
+    const std::int64_t delta = std::clamp(body.delta_ms, -kMostCorrectedMs, kMostCorrectedMs);
+    state_->clock.corrections.push_back({stamp_->n, body.phase, delta, body.reason});
   }
   void operator()(const GapSettled& body) const {
-    (void)settle_gap(state_->clock, body.before, body.counted_ms);
+    (void)settle_gap(state_->clock, body.before,
+                     std::clamp<std::int64_t>(body.counted_ms, 0, kMostCorrectedMs));
   }
   void operator()(const TakenOver& body) const { state_->person = body.person; }
   void operator()(const NoteAdded& body) const { state_->notes.push_back({*stamp_, body}); }
@@ -229,9 +244,16 @@ class Fold {
   void operator()(const JobEnded& body) const {
     state_->ending = body;
     state_->outcome = body.outcome;
+    stop_clock(state_->clock);
   }
-  void operator()(const VisitBegun& body) const {
-    state_->visit = body.visit;
+  void operator()(const VisitBegun&) const {
+    if (!state_->invoice.body.number.empty()) {
+      state_->billed = {to_int(state_->clock.segments.size()),
+                        to_int(state_->clock.corrections.size()),
+                        to_int(state_->swapped.size()), state_->visit};
+    }
+    ++state_->visit;
+    restart_clock(state_->clock);
     state_->outcome = Outcome::none;
     state_->ending = {};
     state_->invoice = {};

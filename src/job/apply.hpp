@@ -4,6 +4,9 @@
 
 namespace kp::job {
 
+/// The most that one answer or correction may add to or take from the time: a day.
+inline constexpr std::int64_t kMostCorrectedMs = 24LL * 3'600'000;
+
 /// Everything that decide() and apply() may look at besides the state: both are pure.
 struct Context {
   const Library* library = nullptr;

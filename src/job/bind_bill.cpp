@@ -74,18 +74,22 @@ bill::PartUsed bind_part(const pack::Pack& pack, int index) {
   return used;
 }
 
-}  // namespace
+template <class T>
+std::vector<T> rest_of(const std::vector<T>& all, int from) {
+  const std::size_t first = std::min(to_size(from), all.size());
+  return {all.begin() + static_cast<std::ptrdiff_t>(first), all.end()};
+}
 
-bill::WorkRecord bind_work(const State& state, const Context& context) {
+bill::WorkRecord work_after(const State& state, const Context& context, const Billed& billed) {
   bill::WorkRecord work;
   work.job = state.job;
   work.customer = bind_customer(state);
   work.machine = bind_machine(state, context);
   work.complaint = complaint_words(state, context);
   work.technician = state.person;
-  work.call_outs = state.visit;
+  work.call_outs = state.visit - billed.visits;
   work.outcome = bind_outcome(state.outcome);
-  for (const Segment& segment : state.clock.segments) {
+  for (const Segment& segment : rest_of(state.clock.segments, billed.segments)) {
     bill::Segment out;
     out.kind = bind_phase(segment.phase);
     out.start = segment.start;
@@ -101,7 +105,7 @@ bill::WorkRecord bind_work(const State& state, const Context& context) {
     }
     work.segments.push_back(std::move(out));
   }
-  for (const Correction& correction : state.clock.corrections) {
+  for (const Correction& correction : rest_of(state.clock.corrections, billed.corrections)) {
     bill::TimeCorrection out;
     out.kind = bind_phase(correction.phase);
     out.seconds = correction.delta_ms / 1000;
@@ -111,7 +115,7 @@ bill::WorkRecord bind_work(const State& state, const Context& context) {
   }
   if (state.model >= 0) {
     const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
-    for (const auto& swap : state.swapped) {
+    for (const auto& swap : rest_of(state.swapped, billed.parts)) {
       const int index = pack.part(swap.body.part);
       bill::PartUsed used = index >= 0 ? bind_part(pack, index) : bill::PartUsed{};
       used.stock = swap.body.stock;
@@ -131,6 +135,16 @@ bill::WorkRecord bind_work(const State& state, const Context& context) {
     work.note += cat(work.note.empty() ? "" : "\n", note.body.text);
   }
   return work;
+}
+
+}  // namespace
+
+bill::WorkRecord bind_work(const State& state, const Context& context) {
+  return work_after(state, context, state.billed);
+}
+
+bill::WorkRecord bind_all_work(const State& state, const Context& context) {
+  return work_after(state, context, Billed{});
 }
 
 bill::QuoteRequest bind_quote(const State& state, const Context& context,

@@ -10,9 +10,11 @@
 
 namespace kp::job {
 
-/// The work of a job as the bill takes it: segments with the clock's remarks, corrections, parts,
-/// customer, machine, quote, outcome.
+/// The work as the bill takes it: segments with the clock's remarks, corrections, parts, customer,
+/// machine, quote, outcome. What the invoice of an earlier visit covers is left out.
 [[nodiscard]] bill::WorkRecord bind_work(const State& state, const Context& context);
+/// The same for all visits of the job, whatever was billed.
+[[nodiscard]] bill::WorkRecord bind_all_work(const State& state, const Context& context);
 
 /// What the customer is quoted: the plan to the parts and back from the unit as it stands, and the
 /// parts at the pack's prices.

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "pack/reach.hpp"
 
 namespace kp::job {
 
@@ -14,6 +15,14 @@ constexpr std::int64_t kSecond = 1000;
 /// plan still leads through it, for the technician to drill, cut or call for help.
 constexpr std::int64_t kBlockedMs = 4 * 3600 * kSecond;
 
+plan::Access bind_access(const pack::Access& behind) {
+  plan::Access out;
+  for (const pack::Way& way : behind) {
+    out.emplace_back(way.parts, way.positions);
+  }
+  return out;
+}
+
 plan::Joint bind_joint(const pack::Joint& joint) {
   plan::Joint out;
   out.name = joint.name;
@@ -21,7 +30,8 @@ plan::Joint bind_joint(const pack::Joint& joint) {
   out.tool = joint.tool == 0 ? -1 : joint.tool;  // the bare hand holds any tool meanwhile
   out.cost_ms = static_cast<std::int64_t>(joint.count) * joint.seconds_each * kSecond;
   out.positions = joint.positions;
-  out.behind = joint.behind;
+  out.behind = bind_access(joint.behind);
+  out.needs_released = joint.needs_released;
   return out;
 }
 
@@ -32,7 +42,7 @@ plan::Part bind_part(const pack::Part& part) {
   out.removable = part.removable;
   out.cost_ms = part.seconds * kSecond;
   out.positions = part.positions;
-  out.behind = part.behind;
+  out.behind = bind_access(part.behind);
   return out;
 }
 
@@ -72,15 +82,6 @@ void add(std::vector<safety::Reason>& out, const char* code, std::string sentenc
   out.push_back(safety::Reason{code, std::move(sentence)});
 }
 
-bool away(const Model& model, const plan::State& unit, int part) {
-  for (int at = part; at >= 0; at = model.pack.parts[to_size(at)].inside) {
-    if (unit.removed.test(at)) {
-      return true;
-    }
-  }
-  return false;
-}
-
 void explain_position(const Model& model, const plan::State& unit,
                       const std::vector<int>& positions, std::vector<safety::Reason>& out) {
   if (positions.empty() ||
@@ -91,55 +92,82 @@ void explain_position(const Model& model, const plan::State& unit,
       cat("Bring the unit to: ", model.pack.positions[to_size(positions.front())].title, "."));
 }
 
+/// `shared`: what carries the thing that is covered.
 void explain_cover(const Model& model, const plan::State& unit, const pack::Access& behind,
-                   std::vector<safety::Reason>& out) {
-  if (behind.empty()) {
+                   const std::vector<int>& shared, std::vector<safety::Reason>& out) {
+  std::vector<bool> removed(model.pack.parts.size());
+  unit.removed.each([&](int part) { removed[to_size(part)] = true; });
+  std::vector<bool> here(model.pack.positions.size());
+  here[to_size(unit.position)] = true;
+  if (pack::is_open(model.pack, behind, shared, removed, here)) {
     return;
   }
-  const auto covered = [&](int part) { return !away(model, unit, part); };
-  const auto open = [&](const std::vector<int>& way) {
-    return std::none_of(way.begin(), way.end(), covered);
-  };
-  if (std::any_of(behind.begin(), behind.end(), open)) {
-    return;
+  // A way that is free of parts lacks only the position; else the author's first way is told.
+  for (const pack::Way& way : behind) {
+    if (pack::is_open(model.pack, {way}, shared, removed)) {
+      explain_position(model, unit, way.positions, out);
+      return;
+    }
   }
-  for (const int part : behind.front()) {
-    if (covered(part)) {
+  for (const int part : behind.front().parts) {
+    if (!pack::is_open(model.pack, {pack::Way{part}}, shared, removed)) {
       add(out, "covered", cat("Take away first: ", model.pack.parts[to_size(part)].name, "."));
+    }
+  }
+}
+
+void explain_loose(const Model& model, const plan::State& unit, const std::vector<int>& joints,
+                   std::vector<safety::Reason>& out) {
+  for (const int joint : joints) {
+    if (!unit.released.test(joint)) {
+      add(out, "still-held", cat("Release first: ", model.pack.joints[to_size(joint)].name, "."));
     }
   }
 }
 
 void explain_ties(const Model& model, const plan::State& unit, int part,
                   std::vector<safety::Reason>& out) {
-  model.rules.ties(part).each([&](int joint) {
-    if (!unit.released.test(joint)) {
-      add(out, "still-held", cat("Release first: ", model.pack.joints[to_size(joint)].name, "."));
-    }
+  std::vector<int> ties;
+  model.rules.ties(part).each([&ties](int joint) { ties.push_back(joint); });
+  explain_loose(model, unit, ties, out);
+}
+
+/// Reported as impossible, and not done since.
+bool still_blocked(const State& state, const Recorded<StepBlocked>& blocked) {
+  return std::none_of(state.steps.begin(), state.steps.end(), [&](const auto& step) {
+    return step.stamp.n > blocked.stamp.n && step.body.what == blocked.body.what &&
+           kind_of(step.body.deed) == kind_of(blocked.body.deed);
   });
 }
 
 plan::Problem with_blocked(const Model& model, const State& state) {
   plan::Problem problem = model.problem;
+  const pack::Pack& pack = model.pack;
+  const auto bar = [](std::int64_t& cost, std::int64_t normal) { cost = normal + kBlockedMs; };
   for (const auto& blocked : state.blocked) {
-    const int index = subject_index(model.pack, state.unit, blocked.body.deed, blocked.body.what);
+    if (!still_blocked(state, blocked)) {
+      continue;
+    }
+    const std::string& what = blocked.body.what;
+    if (blocked.body.deed == Deed::turn) {
+      // Whichever way the unit would come there.
+      for (std::size_t turn = 0; turn < problem.turns.size(); ++turn) {
+        if (pack.changes[turn].to == pack.position(what)) {
+          bar(problem.turns[turn].cost_ms, model.problem.turns[turn].cost_ms);
+        }
+      }
+      continue;
+    }
+    const bool on_joint = blocked.body.deed == Deed::release || blocked.body.deed == Deed::fasten;
+    const int index = on_joint ? pack.joint(what) : pack.part(what);
     if (index < 0) {
       continue;
     }
     const std::size_t at = to_size(index);
-    switch (blocked.body.deed) {
-      case Deed::release:
-      case Deed::fasten:
-        problem.joints[at].cost_ms += kBlockedMs;
-        break;
-      case Deed::remove:
-      case Deed::set:
-      case Deed::swap:
-        problem.parts[at].cost_ms += kBlockedMs;
-        break;
-      case Deed::turn:
-        problem.turns[at].cost_ms += kBlockedMs;
-        break;
+    if (on_joint) {
+      bar(problem.joints[at].cost_ms, model.problem.joints[at].cost_ms);
+    } else {
+      bar(problem.parts[at].cost_ms, model.problem.parts[at].cost_ms);
     }
   }
   return problem;
@@ -233,7 +261,9 @@ std::vector<safety::Reason> in_the_way(const Model& model, const plan::State& un
   switch (deed) {
     case Deed::release:
       explain_position(model, unit, pack.joints[at].positions, out);
-      explain_cover(model, unit, pack.joints[at].behind, out);
+      explain_cover(model, unit, pack.joints[at].behind,
+                    pack::joint_carriers(pack, pack.joints[at]), out);
+      explain_loose(model, unit, pack.joints[at].needs_released, out);
       break;
     case Deed::fasten:
       explain_position(model, unit, pack.joints[at].positions, out);
@@ -246,18 +276,14 @@ std::vector<safety::Reason> in_the_way(const Model& model, const plan::State& un
     case Deed::remove:
     case Deed::swap:
       explain_position(model, unit, pack.parts[at].positions, out);
-      explain_cover(model, unit, pack.parts[at].behind, out);
+      explain_cover(model, unit, pack.parts[at].behind, pack::carriers(pack, action.subject), out);
       explain_ties(model, unit, action.subject, out);
       break;
     case Deed::set:
       explain_position(model, unit, pack.parts[at].positions, out);
       break;
     case Deed::turn:
-      for (const int joint : pack.changes[at].needs_released) {
-        if (!unit.released.test(joint)) {
-          add(out, "still-held", cat("Release first: ", pack.joints[to_size(joint)].name, "."));
-        }
-      }
+      explain_loose(model, unit, pack.changes[at].needs_released, out);
       break;
   }
   if (out.empty()) {
@@ -278,9 +304,9 @@ bool is_closed(const Model& model, const plan::State& unit) {
   return unit.released.none() && unit.removed.none() && unit.position == model.problem.home;
 }
 
-bool are_reached(const Model& model, const plan::State& unit, const std::vector<int>& targets) {
+bool are_reached(const plan::State& unit, const std::vector<int>& targets) {
   return std::all_of(targets.begin(), targets.end(),
-                     [&](int part) { return away(model, unit, part); });
+                     [&](int part) { return unit.removed.test(part); });
 }
 
 plan::Plan plan_in(const Model& model, const State& state) {

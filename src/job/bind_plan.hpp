@@ -34,9 +34,9 @@ void do_deed(const Model& model, plan::State& unit, Deed deed, std::string_view 
 
 /// Every joint fastened, every part in, back in the first position.
 [[nodiscard]] bool is_closed(const Model& model, const plan::State& unit);
-/// All the targets are off the machine (or came away with their carrier).
-[[nodiscard]] bool are_reached(const Model& model, const plan::State& unit,
-                               const std::vector<int>& targets);
+/// All the targets were taken away themselves, as a plan to them does it: a motor that lies on the
+/// bench inside its module is not reached yet.
+[[nodiscard]] bool are_reached(const plan::State& unit, const std::vector<int>& targets);
 
 /// The cheapest way to the targets, or back, from the unit as it stands, without the deeds that
 /// were reported blocked.

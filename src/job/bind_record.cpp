@@ -19,7 +19,8 @@ std::string volts_text(double volts) {
 /// given back or a proof was lost.
 class Isolations {
  public:
-  explicit Isolations(const State& state) : state_(&state) {}
+  Isolations(const State& state, const safety::Policy& policy)
+      : state_(&state), policy_(safety::bounded(policy)) {}
 
   [[nodiscard]] std::vector<bill::IsolationTaken> take() {
     for (const auto& one : state_->isolations) {
@@ -67,6 +68,11 @@ class Isolations {
   void add_reading(const Isolation& body, const Stamp& stamp) {
     auto& power = begin(power_, "Electricity", bill::EnergyKind::electricity);
     if (body.station == safety::Station::known_before) {
+      // A proof that was finished stays in the record beside the new one.
+      if (power.proved.has_value()) {
+        power_.done.push_back(power);
+        power.proved.reset();
+      }
       power.evidence.clear();
     }
     bill::ReadingTaken reading;
@@ -74,13 +80,12 @@ class Isolations {
     reading.value = cat(volts_text(body.volts), ", meter ", body.meter);
     const bool known = body.station == safety::Station::known_before ||
                        body.station == safety::Station::known_after;
-    const safety::Policy policy = safety::bounded({});
     reading.limit = known ? "the known source shows"
-                          : cat("below ", number_text(policy.dead_below_volts), " V");
+                          : cat("below ", number_text(policy_.dead_below_volts), " V");
     reading.source = known ? "29 CFR 1910.333(b)(2)(iv)(B)"
                            : "stricter than 29 CFR 1910.333(a)(1), 50 V";
-    reading.pass = known ? body.volts >= policy.known_low_volts
-                         : body.volts < policy.dead_below_volts;
+    reading.pass = known ? body.volts >= policy_.known_low_volts
+                         : body.volts < policy_.dead_below_volts;
     reading.at = stamp.at;
     power.evidence.push_back(reading);
     if (body.station == safety::Station::known_after) {
@@ -130,6 +135,7 @@ class Isolations {
   }
 
   const State* state_;
+  safety::Policy policy_;
   Side power_, water_, other_;
 };
 
@@ -248,12 +254,12 @@ std::vector<bill::Stroke> strokes_of(const Signed& signature) {
 bill::ServiceRecord bind_record(const State& state, const Context& context,
                                 const bill::RateCard& card, const std::string& tip, Moment now) {
   bill::ServiceRecord record;
-  record.work = bind_work(state, context);
+  record.work = bind_all_work(state, context);
   record.shop = card.shop;
   record.page = card.page;
   record.number = state.job;
   record.closed = now;
-  record.isolations = Isolations(state).take();
+  record.isolations = Isolations(state, context.settings->safety).take();
   record.journal_mark = tip;
   record.signed_by = state.signature.body.name;
   record.signature = strokes_of(state.signature.body);
@@ -272,6 +278,13 @@ bill::ServiceRecord bind_record(const State& state, const Context& context,
   add_tests(state, pack, record);
   if (state.outcome == Outcome::waiting_for_parts) {
     for (const int target : state.targets) {
+      const std::string& id = pack.parts[to_size(target)].id;
+      const bool fitted =
+          std::any_of(state.swapped.begin(), state.swapped.end(),
+                      [&id](const auto& swap) { return swap.body.part == id; });
+      if (fitted) {
+        continue;
+      }
       bill::PartUsed part;
       part.name = pack.parts[to_size(target)].name;
       part.stock = pack.parts[to_size(target)].stock;

@@ -64,6 +64,13 @@ safety::Demand demand_of(const pack::Pack& pack, const pack::Test& test) {
   return demand;
 }
 
+safety::Demand demand_of(const pack::ProveTest& test) {
+  safety::Demand demand;
+  demand.hands_in = test.when == pack::ProveWhen::before_power;
+  demand.running = test.when == pack::ProveWhen::running;
+  return demand;
+}
+
 safety::EnergySet energies_of(const pack::Pack& pack) {
   std::vector<safety::Contact> all;
   for (const pack::Part& part : pack.parts) {

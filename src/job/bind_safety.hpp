@@ -18,6 +18,10 @@ namespace kp::job {
 /// off is hands-in work on its part, one with power on needs hands clear.
 [[nodiscard]] safety::Demand demand_of(const pack::Pack& pack, const pack::Test& test);
 
+/// What a test after the repair asks of the gate: before power it is hands-in work, with water and
+/// power on it needs hands clear, afterwards nothing.
+[[nodiscard]] safety::Demand demand_of(const pack::ProveTest& test);
+
 /// The energies that are in the machine: the union over all its parts and joints.
 [[nodiscard]] safety::EnergySet energies_of(const pack::Pack& pack);
 

@@ -17,7 +17,7 @@ scene::Vec unit_vector(double x, double y) {
 
 std::vector<int> covers_of(const pack::Access& behind) {
   // The first alternative is the way that the pack's author puts first; the picture shows one.
-  return behind.empty() ? std::vector<int>{} : behind.front();
+  return behind.empty() ? std::vector<int>{} : behind.front().parts;
 }
 
 scene::ItemState state_of(const State& state, int part, int now_item, bool taking_off) {

@@ -2,15 +2,26 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <limits>
 
 #include "base/text.hpp"
 
 namespace kp::job {
 
+namespace {
+
+/// a - b, held at the ends of the range: readings of a doctored journal may be any numbers.
+std::int64_t apart(std::int64_t a, std::int64_t b) {
+  constexpr std::int64_t kFar = std::numeric_limits<std::int64_t>::max() / 8;
+  return std::clamp(a, -kFar, kFar) - std::clamp(b, -kFar, kFar);
+}
+
+}  // namespace
+
 Choice judge(const Stamp& from, const Stamp& to, bool hidden, const ClockRule& rule) {
   Choice choice;
   choice.before = to.n;
-  choice.wall_ms = to.at.utc_ms - from.at.utc_ms;
+  choice.wall_ms = apart(to.at.utc_ms, from.at.utc_ms);
   if (from.life != to.life) {
     if (choice.wall_ms < 0 || choice.wall_ms > rule.longest_gap_ms) {
       choice.flag = ClockFlag::unknown_gap;
@@ -20,7 +31,7 @@ Choice judge(const Stamp& from, const Stamp& to, bool hidden, const ClockRule& r
     choice.counted_ms = choice.wall_ms;
     return choice;
   }
-  choice.mono_ms = to.mono_ms - from.mono_ms;
+  choice.mono_ms = apart(to.mono_ms, from.mono_ms);
   const std::int64_t ahead = choice.wall_ms - choice.mono_ms;
   if (std::llabs(ahead) <= rule.agree_ms) {
     choice.counted_ms = std::max<std::int64_t>(0, choice.wall_ms);
@@ -64,7 +75,7 @@ void advance(ClockState& clock, const Stamp& to, const ClockRule& rule) {
 }
 
 void change_phase(ClockState& clock, Phase phase) {
-  if (clock.segments.empty()) {
+  if (clock.segments.empty() || clock.ended) {
     return;
   }
   Segment& running = clock.segments.back();
@@ -76,6 +87,16 @@ void change_phase(ClockState& clock, Phase phase) {
     return;
   }
   clock.segments.push_back(Segment{phase, clock.last.at, clock.last.at, 0, {}});
+}
+
+void stop_clock(ClockState& clock) { clock.ended = true; }
+
+void restart_clock(ClockState& clock) {
+  if (!clock.ended) {
+    return;
+  }
+  clock.ended = false;
+  clock.segments.push_back(Segment{Phase::diagnosis, clock.last.at, clock.last.at, 0, {}});
 }
 
 bool settle_gap(ClockState& clock, std::uint32_t before, std::int64_t counted_ms) {

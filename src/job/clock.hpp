@@ -72,8 +72,12 @@ struct ClockRule {
 
 /// Counts up to `to` and goes on in the same phase.
 void advance(ClockState& clock, const Stamp& to, const ClockRule& rule);
-/// Starts counting towards another phase at the last record.
+/// Starts counting towards another phase at the last record; nothing where the job has ended.
 void change_phase(ClockState& clock, Phase phase);
+/// The job has ended: what comes until another visit (days, perhaps) counts nowhere.
+void stop_clock(ClockState& clock);
+/// Another visit: counts again from the last record.
+void restart_clock(ClockState& clock);
 /// Answers the unknown gap that ended at record `before`: so much of it counts.
 bool settle_gap(ClockState& clock, std::uint32_t before, std::int64_t counted_ms);
 

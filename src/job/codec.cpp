@@ -1,6 +1,6 @@
 #include "job/codec.hpp"
 
-#include <cmath>
+#include <algorithm>
 #include <utility>
 
 #include "base/text.hpp"
@@ -80,6 +80,24 @@ class Filler {
  public:
   explicit Filler(const data::Value& payload) : payload_(&payload) {}
   [[nodiscard]] const std::string& fault() const { return fault_; }
+  /// The member that the fault is about.
+  [[nodiscard]] const std::string& place() const { return place_; }
+
+  /// Every member of the payload that no field asked for.
+  void tell_unknown(std::string_view kind, Findings& notes) const {
+    for (const data::Value::Member& member : payload_->members) {
+      if (std::find(asked_.begin(), asked_.end(), member.first) != asked_.end()) {
+        continue;
+      }
+      Finding note;
+      note.severity = Severity::note;
+      note.code = "unknown-member";
+      note.pointer = cat("/", member.first);
+      note.what = cat("\"", kind, "\" knows no \"", member.first, "\"");
+      note.remedy = "Open this journal with the version of the program that wrote it.";
+      notes.add(std::move(note));
+    }
+  }
 
   void operator()(const char* name, std::string& value) {
     if (const auto* member = get(name, data::Kind::string)) {
@@ -127,6 +145,7 @@ class Filler {
 
  private:
   const data::Value* get(const char* name, data::Kind kind) {
+    asked_.emplace_back(name);
     const data::Value* member = payload_->find(name);
     if (member != nullptr && member->kind != kind) {
       complain(name, "has the wrong type");
@@ -169,15 +188,19 @@ class Filler {
   void complain(const char* name, const char* what) {
     if (fault_.empty()) {
       fault_ = cat("\"", name, "\" ", what);
+      place_ = cat("/", name);
     }
   }
 
   const data::Value* payload_;
+  std::vector<std::string> asked_;
   std::string fault_;
+  std::string place_;
 };
 
 template <class T>
-bool try_kind(std::string_view kind, const data::Value& payload, Result<Body>& out) {
+bool try_kind(std::string_view kind, const data::Value& payload, Findings& notes,
+              Result<Body>& out) {
   if (kind != T::kKind) {
     return false;
   }
@@ -185,18 +208,19 @@ bool try_kind(std::string_view kind, const data::Value& payload, Result<Body>& o
   Filler filler(payload);
   T::fields(body, filler);
   if (!filler.fault().empty()) {
-    out = fail("bad-payload", cat("The record of kind \"", kind, "\": ", filler.fault()), {},
-               "Open the journal read-only and keep a copy of it.");
+    out = fail("bad-payload", cat("The record of kind \"", kind, "\": ", filler.fault()),
+               filler.place(), "Open the journal read-only and keep a copy of it.");
   } else {
+    filler.tell_unknown(kind, notes);
     out = Body(std::move(body));
   }
   return true;
 }
 
 template <class... T>
-bool try_kinds(std::string_view kind, const data::Value& payload, Result<Body>& out,
-               const std::variant<T...>*) {
-  return (try_kind<T>(kind, payload, out) || ...);
+bool try_kinds(std::string_view kind, const data::Value& payload, Findings& notes,
+               Result<Body>& out, const std::variant<T...>*) {
+  return (try_kind<T>(kind, payload, notes, out) || ...);
 }
 
 }  // namespace
@@ -216,14 +240,27 @@ data::Value encode(const Body& body) {
   return writer.take();
 }
 
-Result<Body> decode(std::string_view kind, const data::Value& payload) {
+Result<Body> decode(std::string_view kind, const data::Value& payload, Findings& notes) {
   Result<Body> out = fail("unknown-kind", cat("No record of kind \"", kind, "\" is known"), {},
                           "Open this journal with a newer version of the program.");
   if (payload.kind != data::Kind::object) {
     return fail("bad-payload", cat("The record of kind \"", kind, "\" has no object as its data"));
   }
-  (void)try_kinds(kind, payload, out, static_cast<const Body*>(nullptr));
+  (void)try_kinds(kind, payload, notes, out, static_cast<const Body*>(nullptr));
   return out;
+}
+
+Result<Body> decode(std::string_view kind, const data::Value& payload) {
+  Findings notes;
+  return decode(kind, payload, notes);
+}
+
+Result<Body> canonical(const Body& body) {
+  const auto written = data::parse(data::print(encode(body)));
+  if (!written.has_value()) {
+    return fail(written.error());
+  }
+  return decode(kind_of(body), written.value());
 }
 
 }  // namespace kp::job

@@ -1,11 +1,11 @@
 #include "job/decide.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
+#include "job/codec.hpp"
 #include "job/rules.hpp"
 
 namespace kp::job {
@@ -107,7 +107,10 @@ class Decider {
     if (trim(body.reason).empty()) {
       return refuse("no-reason", "Say why the time is corrected.");
     }
-    if (std::llabs(body.delta_ms) > 24LL * 3'600'000) {
+    if (issued()) {
+      return refuse("issued", kIssued);
+    }
+    if (body.delta_ms > kMostCorrectedMs || body.delta_ms < -kMostCorrectedMs) {
       return refuse("out-of-range", "Correct by at most 24 hours.");
     }
     return accept(body);
@@ -120,7 +123,10 @@ class Decider {
     if (!asked) {
       return refuse("no-such-gap", "This gap has been answered already.");
     }
-    if (body.counted_ms < 0 || body.counted_ms > 24LL * 3'600'000) {
+    if (issued()) {
+      return refuse("issued", kIssued);
+    }
+    if (body.counted_ms < 0 || body.counted_ms > kMostCorrectedMs) {
       return refuse("out-of-range", "Count from 0 to 24 hours.");
     }
     return accept(body);
@@ -148,8 +154,11 @@ class Decider {
     if (!state_->clock.open_questions.empty()) {
       return refuse("open-gap", "Answer the gap in the time first.");
     }
-    if (!state_->invoice.body.number.empty()) {
-      return refuse("issued", "The invoice is issued. Correct it with a credit.");
+    if (issued()) {
+      return refuse("issued", kIssued);
+    }
+    if (trim(body.number).empty()) {
+      return refuse("no-number", "Give the invoice a number.");
     }
     return accept(body);
   }
@@ -167,6 +176,9 @@ class Decider {
   }
 
  private:
+  static constexpr const char* kIssued = "The invoice is issued. Correct it with a credit.";
+
+  [[nodiscard]] bool issued() const { return !state_->invoice.body.number.empty(); }
   [[nodiscard]] const pack::Pack& pack() const {
     return context_->library->models[to_size(state_->model)].pack;
   }
@@ -197,7 +209,12 @@ Decision decide(const State& state, const Body& intent, const Stamp& now,
   if (state.outcome != Outcome::none && !after_end) {
     return refuse("ended", "This job has ended. Begin another visit to go on.");
   }
-  return std::visit(Decider(state, now, context), intent);
+  // Only what the journal gives back unchanged can be live now and the same after a restart.
+  const Result<Body> body = canonical(intent);
+  if (!body.has_value()) {
+    return refuse("out-of-range", "Enter a number.");
+  }
+  return std::visit(Decider(state, now, context), body.value());
 }
 
 }  // namespace kp::job

@@ -41,10 +41,22 @@ Reasons open_proofs(const State& state, const pack::Pack& pack) {
   return out;
 }
 
+/// What other bodies mean; as an isolation it would go round their rules.
+bool is_of_another_record(safety::EventKind act) {
+  return act == safety::EventKind::step_done || act == safety::EventKind::ended ||
+         act == safety::EventKind::taken_over || act == safety::EventKind::resumed ||
+         act == safety::EventKind::reopened || act == safety::EventKind::posture_changed;
+}
+
+/// Both are back for the run.
+bool is_on(const safety::State& state) {
+  return state.power == safety::PowerState::live_for_test &&
+         state.water == safety::WaterState::on_for_test;
+}
+
 bool in_service(Outcome outcome) {
   return outcome == Outcome::repaired || outcome == Outcome::no_fault_found;
 }
-
 
 }  // namespace
 
@@ -54,6 +66,9 @@ Decision decide_isolation(const State& state, const Isolation& body, const Stamp
     return refuse("no-machine", "Choose the machine first.");
   }
   const Model& model = context.library->models[to_size(state.model)];
+  if (is_of_another_record(body.act)) {
+    return refuse("wrong-record", "This cannot be recorded as an isolation.");
+  }
   const bool puts_back = body.act == safety::EventKind::power_restored ||
                          body.act == safety::EventKind::water_restored;
   if (puts_back && !is_closed(model, state.unit)) {
@@ -90,6 +105,7 @@ Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp
     return refuse("not-closed", "Close the machine before it is proved.");
   }
   ProveRecorded kept = body;
+  kept.stands_on.clear();
   if (!test->unit.empty()) {
     if (!std::isfinite(body.value) || body.value < test->field_low ||
         body.value > test->field_high) {
@@ -101,17 +117,18 @@ Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp
     kept.passed = (!test->has_low || body.value >= test->low) &&
                   (!test->has_high || body.value <= test->high);
   }
-  if (test->when == pack::ProveWhen::before_power) {
-    const safety::Verdict verdict =
-        safety::permit(state.safety, safety::Demand{}, now.at.utc_ms, context.settings->safety);
+  if (test->when == pack::ProveWhen::running && !is_on(state.safety)) {
+    return refuse("not-running", "Put water and power back for this test.");
+  }
+  if (test->when != pack::ProveWhen::after) {
+    const safety::Verdict verdict = safety::permit(state.safety, demand_of(*test), now.at.utc_ms,
+                                                   context.settings->safety);
     if (!verdict.allowed) {
       return refuse(verdict.reasons);
     }
     for (const std::int64_t event : verdict.stands_on) {
       kept.stands_on.push_back(static_cast<std::uint32_t>(event));
     }
-  } else if (test->when == pack::ProveWhen::running && !safety::running(state.safety)) {
-    return refuse("not-running", "Put water and power back for this test.");
   }
   return follow(state, kept, now, context);
 }
@@ -166,14 +183,16 @@ std::vector<safety::Reason> against_stage(const State& state, Stage stage, const
     return out;
   }
   const Model& model = context.library->models[to_size(state.model)];
-  if (stage == Stage::find || stage == Stage::open) {
+  const bool hands_in = stage == Stage::find || stage == Stage::open || stage == Stage::swap ||
+                        (stage == Stage::close && !is_closed(model, state.unit));
+  if (hands_in) {
     out = safety::permit(state.safety, safety::Demand{}, now.at.utc_ms, context.settings->safety)
               .reasons;
-    if (stage == Stage::open && state.targets.empty()) {
-      out.push_back({"no-part", "Choose the part to reach first."});
-    }
   }
-  if (stage == Stage::swap && !are_reached(model, state.unit, state.targets)) {
+  if ((stage == Stage::open || stage == Stage::swap) && state.targets.empty()) {
+    out.push_back({"no-part", "Choose the part to reach first."});
+  }
+  if (stage == Stage::swap && !are_reached(state.unit, state.targets)) {
     out.push_back({"not-reached", "Open the machine down to the part first."});
   }
   if (stage == Stage::prove && !is_closed(model, state.unit)) {

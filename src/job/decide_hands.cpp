@@ -60,6 +60,7 @@ Decision decide_test(const State& state, const TestRecorded& body, const Stamp& 
     return refuse("unknown-test", "Choose a test from the list.");
   }
   TestRecorded kept = body;
+  kept.stands_on.clear();
   kept.unit = found->unit;
   if (!body.looked && !body.open_loop &&
       (!std::isfinite(body.value) || body.value < found->field_low ||
@@ -140,7 +141,7 @@ Decision decide_swap(const State& state, const PartSwapped& body, const Stamp& n
   if (body.price_minor < 0) {
     return refuse("out-of-range", "Enter a price of 0 or more.");
   }
-  if (!are_reached(model, state.unit, {part})) {
+  if (!are_reached(state.unit, {part})) {
     return refuse("still-in", cat("Take the ", model.pack.parts[to_size(part)].name, " out first."));
   }
   const safety::Verdict verdict =

@@ -29,7 +29,7 @@ Stage stage_of_machine(const State& state, const Model& model) {
   if (state.targets.empty() || all_swapped(state, model.pack)) {
     return Stage::close;
   }
-  return are_reached(model, state.unit, state.targets) ? Stage::swap : Stage::open;
+  return are_reached(state.unit, state.targets) ? Stage::swap : Stage::open;
 }
 
 }  // namespace

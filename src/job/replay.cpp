@@ -28,13 +28,27 @@ Replayed replay(const journal::Loaded& loaded, const Context& context) {
   Replayed out;
   out.damage = loaded.damage;
   out.damage_line = loaded.damage_line;
+  const auto stop = [&out](const journal::Entry& entry, Error error) {
+    error.where = cat("line ", integer_text(entry.seq),
+                      error.where.empty() ? "" : cat(", ", error.where));
+    out.damage = std::move(error);
+    out.damage_line = static_cast<int>(entry.seq);
+  };
   for (const journal::Entry& entry : loaded.entries) {
-    auto body = decode(entry.kind, entry.payload);
+    Findings notes;
+    auto body = decode(entry.kind, entry.payload, notes);
     if (!body.has_value()) {
-      Error error = body.error();
-      error.where = cat("line ", integer_text(entry.seq));
-      out.damage = std::move(error);
-      out.damage_line = static_cast<int>(entry.seq);
+      stop(entry, body.error());
+      return out;
+    }
+    for (Finding note : notes.all()) {
+      note.line = static_cast<int>(entry.seq);
+      out.notes.add(std::move(note));
+    }
+    const auto* machine = std::get_if<MachineIdentified>(&body.value());
+    if (machine != nullptr && context.library->find(machine->pack) < 0) {
+      stop(entry, Error{"unknown-pack", cat("There is no pack \"", machine->pack, "\" here"), {},
+                        "Add the pack that the job was done with, and open the job again."});
       return out;
     }
     apply(out.state, stamp_of(entry), body.value(), context);

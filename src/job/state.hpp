@@ -38,6 +38,14 @@ struct Recorded {
   T body;
 };
 
+/// What an earlier visit's invoice covers: so many of each, from the first.
+struct Billed {
+  int segments = 0;
+  int corrections = 0;
+  int parts = 0;
+  int visits = 0;
+};
+
 /// All that is true of a job: the fold of its journal. Nothing here is set but by apply().
 struct State {
   std::string job;
@@ -67,12 +75,13 @@ struct State {
   std::vector<Recorded<StepDone>> steps;
   std::vector<Recorded<StepBlocked>> blocked;
   std::vector<Recorded<PartSwapped>> swapped;
-  std::vector<Recorded<ProveRecorded>> proved;
+  std::vector<Recorded<ProveRecorded>> proved;  ///< since hands were last in the machine
   std::vector<Recorded<Isolation>> isolations;
   std::vector<Recorded<NoteAdded>> notes;
   std::vector<Recorded<HandedOver>> handed_over;
   Recorded<Signed> signature;
-  Recorded<InvoiceIssued> invoice;
+  Recorded<InvoiceIssued> invoice;   ///< of this visit
+  Billed billed;                     ///< by the invoices of earlier visits
   JobEnded ending;
 };
 

@@ -20,6 +20,8 @@ const std::vector<Rule>& rules() {
       {"part-out-of-reach", Severity::fault, "A part comes away in a position that can be taken."},
       {"joint-out-of-reach", Severity::fault,
        "A joint can be released in a position that can be taken."},
+      {"way-out-of-reach", Severity::fault,
+       "A way that is bound to positions can be gone in one of them."},
       {"cover-fixed", Severity::fault, "What stands in front can be removed."},
       {"cover-cycle", Severity::fault, "No two things wait for each other."},
       {"joint-idle", Severity::warning, "Each joint frees a part or a change of position."},

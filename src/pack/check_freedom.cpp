@@ -73,9 +73,14 @@ class Waiting {
 
  private:
   void collect(int node) {
-    for (const std::vector<int>& way : behind(node)) {
-      for (const int part : way) {
+    for (const Way& way : behind(node)) {
+      for (const int part : way.parts) {
         wait_for(node, part);
+      }
+    }
+    if (!is_part(node)) {
+      for (const int joint : pack_->joints[to_size(index(node))].needs_released) {
+        wait_for(node, to_int(pack_->parts.size()) + joint);
       }
     }
     if (is_part(node)) {
@@ -127,9 +132,9 @@ std::vector<std::string> fixed_covers(const Pack& pack, const Access& behind) {
     return std::none_of(all.begin(), all.end(),
                         [&pack](int part) { return pack.parts[to_size(part)].removable; });
   };
-  for (const std::vector<int>& way : behind) {
-    const auto fixed = std::find_if(way.begin(), way.end(), stays);
-    if (fixed == way.end()) {
+  for (const Way& way : behind) {
+    const auto fixed = std::find_if(way.parts.begin(), way.parts.end(), stays);
+    if (fixed == way.parts.end()) {
       return {};
     }
     out.push_back(pack.parts[to_size(*fixed)].id);
@@ -153,6 +158,26 @@ void check_node(const Pack& pack, const Reach& reach, const Waiting& waiting, in
                cat("the ", kind, " ", quoted(waiting.id(node)), " is behind ", quoted(fixed[0]),
                    ", which never comes away"),
                "Name covers that can be removed.");
+  }
+}
+
+/// A way that is bound to positions in which its thing is never at hand leads nowhere.
+void check_ways(const Pack& pack, const Reach& reach, const Waiting& waiting, int node,
+                Report& report) {
+  const std::vector<int>& own = waiting.positions(node);
+  const std::vector<bool> places = places_of(own, reach);
+  if (!any_reached(own, reach)) {
+    return;
+  }
+  const Access& behind = waiting.behind(node);
+  for (int k = 0; k < to_int(behind.size()); ++k) {
+    const Way way{std::vector<int>{}, behind[to_size(k)].positions};
+    if (!is_open(pack, {way}, {}, std::vector<bool>(pack.parts.size()), places)) {
+      report.add("way-out-of-reach", cat(waiting.pointer(node), "/behind/", k, "/positions"),
+                 cat("the ", waiting.is_part(node) ? "part " : "joint ", quoted(waiting.id(node)),
+                     " is never at hand in the positions of this way"),
+                 "Name positions in which both can be, or remove the way.");
+    }
   }
 }
 
@@ -183,6 +208,7 @@ void check_freedom(const Pack& pack, const Reach& reach, Report& report) {
   }
   const Waiting waiting(pack, reach);
   for (int node = 0; node < waiting.size(); ++node) {
+    check_ways(pack, reach, waiting, node, report);
     if (waiting.is_stuck(node)) {
       check_node(pack, reach, waiting, node, report);
     }

@@ -57,7 +57,8 @@ std::string bounds_fault(const ProveTest& test) {
 
 bool is_reachable(const Pack& pack, const Test& test, const Reach& reach) {
   return any_reached(test.positions, reach) &&
-         is_open(pack, test.behind, carriers(pack, test.part), reach.parts) &&
+         is_open(pack, test.behind, carriers(pack, test.part), reach.parts,
+                 places_of(test.positions, reach)) &&
          std::all_of(test.needs_released.begin(), test.needs_released.end(),
                      [&reach](int joint) { return reach.joints[to_size(joint)]; });
 }

@@ -109,6 +109,8 @@ struct Joint {
   double x = 0, y = 0;                ///< in drawing units, the assembled machine
   std::vector<int> positions;         ///< where it can be reached; empty: in every one
   Access behind;
+  /// Joints that must be loose before this one is released, and still when it is fastened.
+  std::vector<int> needs_released;
   std::vector<Contact> contacts;
   std::string release;                ///< "Undo the two toe panel screws."
   std::string fasten;                 ///< "Fasten the two toe panel screws."

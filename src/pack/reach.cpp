@@ -34,7 +34,9 @@ bool spread_joints(const Pack& pack, Reach& reach) {
   for (std::size_t i = 0; i < pack.joints.size(); ++i) {
     const Joint& joint = pack.joints[i];
     if (!reach.joints[i] && any_reached(joint.positions, reach) &&
-        is_open(pack, joint.behind, joint_carriers(pack, joint), reach.parts)) {
+        all_set(joint.needs_released, reach.joints) &&
+        is_open(pack, joint.behind, joint_carriers(pack, joint), reach.parts,
+                places_of(joint.positions, reach))) {
       reach.joints[i] = true;
       grew = true;
     }
@@ -47,7 +49,8 @@ bool spread_parts(const Pack& pack, const std::vector<std::vector<int>>& holding
   for (std::size_t i = 0; i < pack.parts.size(); ++i) {
     const Part& part = pack.parts[i];
     if (!reach.parts[i] && part.removable && any_reached(part.positions, reach) &&
-        is_open(pack, part.behind, carriers(pack, to_int(i)), reach.parts) &&
+        is_open(pack, part.behind, carriers(pack, to_int(i)), reach.parts,
+                places_of(part.positions, reach)) &&
         all_set(holding[i], reach.joints)) {
       reach.parts[i] = true;
       grew = true;
@@ -100,16 +103,20 @@ std::vector<int> joint_carriers(const Pack& pack, const Joint& joint) {
 }
 
 bool is_open(const Pack& pack, const Access& behind, const std::vector<int>& shared,
-             const std::vector<bool>& removed) {
+             const std::vector<bool>& removed, const std::vector<bool>& places) {
   const auto away = [&](int cover) {
     const std::vector<int> all = carriers(pack, cover);
     return std::any_of(all.begin(), all.end(), [&](int part) {
       return removed[to_size(part)] && (part == cover || !contains(shared, part));
     });
   };
-  return behind.empty() ||
-         std::any_of(behind.begin(), behind.end(), [&away](const std::vector<int>& way) {
-           return std::all_of(way.begin(), way.end(), away);
+  const auto served = [&places](const Way& way) {
+    return way.positions.empty() || places.empty() ||
+           std::any_of(way.positions.begin(), way.positions.end(),
+                       [&places](int at) { return places[to_size(at)]; });
+  };
+  return behind.empty() || std::any_of(behind.begin(), behind.end(), [&](const Way& way) {
+           return served(way) && std::all_of(way.parts.begin(), way.parts.end(), away);
          });
 }
 
@@ -117,6 +124,14 @@ bool any_reached(const std::vector<int>& positions, const Reach& reach) {
   return positions.empty() || std::any_of(positions.begin(), positions.end(), [&reach](int at) {
            return reach.positions[to_size(at)];
          });
+}
+
+std::vector<bool> places_of(const std::vector<int>& positions, const Reach& reach) {
+  std::vector<bool> out = reach.positions;
+  for (std::size_t at = 0; at < out.size(); ++at) {
+    out[at] = out[at] && (positions.empty() || contains(positions, to_int(at)));
+  }
+  return out;
 }
 
 Reach reach_of(const Pack& pack) {

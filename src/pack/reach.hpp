@@ -23,8 +23,11 @@ namespace kp::pack {
 
 /// True when nothing stands in front, or every part of one alternative is away. `shared` is what
 /// carries the thing behind (carriers, joint_carriers): an assembly in it covers nothing by going.
+/// `places` flags the positions that come into question, none: all of them do; an alternative that
+/// is bound to other positions does not count.
 [[nodiscard]] bool is_open(const Pack& pack, const Access& behind, const std::vector<int>& shared,
-                           const std::vector<bool>& removed);
+                           const std::vector<bool>& removed,
+                           const std::vector<bool>& places = {});
 
 /// What can ever be done to the unit as it is found, all moves allowed in any order.
 struct Reach {
@@ -39,5 +42,8 @@ struct Reach {
 
 /// True when the list is empty (any position will do) or names a position that was reached.
 [[nodiscard]] bool any_reached(const std::vector<int>& positions, const Reach& reach);
+
+/// The positions of the list (all of them, where it is empty) that were reached.
+[[nodiscard]] std::vector<bool> places_of(const std::vector<int>& positions, const Reach& reach);
 
 }  // namespace kp::pack

@@ -23,6 +23,7 @@ Joint read_joint(data::Reader& from, const Names& names) {
   std::tie(joint.x, joint.y) = point(from, "at");
   joint.positions = references(from, "positions", names.positions, "position");
   joint.behind = access(from, "behind", names);
+  joint.needs_released = references(from, "needs_released", names.joints, "joint");
   joint.contacts = contacts(from, "contacts");
   joint.release = words(from, "release");
   joint.fasten = words(from, "fasten");

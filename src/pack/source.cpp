@@ -201,6 +201,15 @@ Access access(data::Reader& from, std::string_view name, const Names& names) {
   Access out;
   for (data::Reader& way : from.list(name, false)) {
     const data::Value& value = way.value();
+    if (value.kind == data::Kind::object) {
+      Way read;
+      read.parts = references(items(way, "parts", 1), names.parts, "part");
+      read.positions =
+          references(items(way, "positions", 1), names.positions, "position");
+      way.done();
+      out.push_back(std::move(read));
+      continue;
+    }
     if (value.kind != data::Kind::array) {
       way.fault("wrong-type", "this way is no list",
                 "Write each way as a list of parts that must be away, [[\"a\"], [\"b\", \"c\"]].");
@@ -215,7 +224,7 @@ Access access(data::Reader& from, std::string_view name, const Names& names) {
     for (std::size_t i = 0; i < value.items.size(); ++i) {
       parts.emplace_back(value.items[i], *names.findings, cat(way.pointer(), "/", to_int(i)));
     }
-    out.push_back(references(std::move(parts), names.parts, "part"));
+    out.emplace_back(references(std::move(parts), names.parts, "part"));
   }
   return out;
 }

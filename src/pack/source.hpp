@@ -51,7 +51,7 @@ struct Names {
 [[nodiscard]] std::vector<int> references(std::vector<data::Reader> all,
                                           const std::vector<std::string>& names,
                                           std::string_view kind);
-/// Ways past what stands in front: a list of lists of parts.
+/// Ways past what stands in front: each a list of parts, or an object with parts and positions.
 [[nodiscard]] Access access(data::Reader& from, std::string_view name, const Names& names);
 [[nodiscard]] std::vector<Contact> contacts(data::Reader& from, std::string_view name);
 /// A point {"x": , "y": }, in drawing units.

@@ -104,4 +104,20 @@ using Set = Bits<2>;
 /// Joints and parts together, with room for the points to be uncovered and the end of the plan.
 using ItemSet = Bits<4>;
 
+inline constexpr std::uint64_t kAllPositions = ~std::uint64_t{0};
+
+/// One way to a thing: all of these must be open, and the unit must be in one of these positions.
+struct ItemWay {
+  ItemSet items;
+  std::uint64_t positions = kAllPositions;  ///< bit p: position p
+
+  [[nodiscard]] bool stands(const ItemSet& open, int position) const {
+    return (positions >> static_cast<unsigned>(position) & 1U) != 0 && items.within(open);
+  }
+  /// Whoever can go the other way can go this one.
+  [[nodiscard]] bool covers(const ItemWay& other) const {
+    return items.within(other.items) && (other.positions & ~positions) == 0;
+  }
+};
+
 }  // namespace kp::plan

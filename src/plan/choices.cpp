@@ -32,7 +32,11 @@ class Chooser {
     const std::uint64_t everywhere =
         s_.positions == 64 ? ~std::uint64_t{0}
                            : (std::uint64_t{1} << static_cast<unsigned>(s_.positions)) - 1;
-    ends_somewhere_ = s_.jobs[to_size(goal)].positions != everywhere;
+    const Job& end = s_.jobs[to_size(goal)];
+    ends_somewhere_ = end.positions != everywhere;
+    for (const ItemWay& way : end.ways) {
+      ends_somewhere_ = ends_somewhere_ || (everywhere & ~way.positions) != 0;
+    }
   }
 
   ChoiceResult run() {
@@ -65,12 +69,14 @@ class Chooser {
   }
 
  private:
-  /// A way that stands open already is as good as any: the others drop out.
+  /// A way that stands open already, wherever the job can be done, is as good as any: the others
+  /// drop out.
   [[nodiscard]] std::uint64_t ways_at_start(const Job& job) const {
     std::uint64_t all = 0;
     for (std::size_t k = 0; k < job.ways.size(); ++k) {
       const std::uint64_t bit = std::uint64_t{1} << k;
-      if (job.ways[k].within(s_.done)) return bit;
+      const ItemWay& way = job.ways[k];
+      if (way.items.within(s_.done) && (job.positions & ~way.positions) == 0) return bit;
       all |= bit;
     }
     return all;
@@ -109,7 +115,14 @@ class Chooser {
 
   [[nodiscard]] Sequence bound_to(const Branch& branch) const {
     Sequence s = s_;
-    s.jobs[to_size(goal_)].ways = {branch.needed & real_};
+    const ItemSet work = branch.needed & real_;
+    const ItemSet have = branch.needed | s_.done;
+    std::vector<ItemWay>& ways = s.jobs[to_size(goal_)].ways;
+    std::vector<ItemWay> bound;
+    for (const ItemWay& way : ways) {
+      if (way.items.within(have)) bound.push_back(ItemWay{work, way.positions});
+    }
+    ways = std::move(bound);
     return s;
   }
 
@@ -144,8 +157,9 @@ class Chooser {
     std::vector<std::uint64_t> masks;
     for (std::size_t k = 0; k < job.ways.size(); ++k) {
       const std::uint64_t bit = std::uint64_t{1} << k;
-      if ((branch.ways[to_size(j)] & bit) == 0 || !job.ways[k].within(branch.reached)) continue;
-      if (job.ways[k].within(have)) {
+      const ItemSet& items = job.ways[k].items;
+      if ((branch.ways[to_size(j)] & bit) == 0 || !items.within(branch.reached)) continue;
+      if (items.within(have)) {
         inside |= bit;
       } else {
         masks.push_back(bit);

@@ -12,13 +12,15 @@ namespace {
 class Arranger {
  public:
   Arranger(const Rules& rules, const Sequence& sequence, const std::vector<Batch>& batches)
-      : r_(rules), s_(sequence), open_(sequence.done) {
+      : r_(rules), s_(sequence), open_(sequence.done), position_(sequence.position) {
     for (const Batch& batch : batches) wanted_ |= batch.jobs;
   }
 
   void batch(const Batch& batch, std::vector<Event>& events) {
     if (batch.move >= 0) {
-      events.push_back(Event{Event::What::turn, s_.moves[to_size(batch.move)].turn});
+      const Move& move = s_.moves[to_size(batch.move)];
+      events.push_back(Event{Event::What::turn, move.turn});
+      position_ = move.to;
     }
     ItemSet rest = batch.jobs & ItemSet::up_to(r_.items());
     while (rest.any()) {
@@ -32,8 +34,8 @@ class Arranger {
 
  private:
   [[nodiscard]] bool free(int i) const {
-    for (const ItemSet& way : r_.item(i).ways) {
-      if (way.within(open_)) return true;
+    for (const ItemWay& way : r_.item(i).ways) {
+      if (way.stands(open_, position_)) return true;
     }
     return false;
   }
@@ -74,6 +76,7 @@ class Arranger {
   const Sequence& s_;
   ItemSet open_;
   ItemSet wanted_;
+  int position_ = 0;
 };
 
 /// Writes steps and remembers which step brought about what, for the reasons.
@@ -130,23 +133,23 @@ class Writer {
     stood_on_.push_back({last_turn_, joints});
   }
 
-  [[nodiscard]] std::vector<int> place_and_tool(int item) const {
+  [[nodiscard]] std::vector<int> place_and_tool(int item, const ItemWay& way) const {
     std::vector<int> needs;
-    if (r_.item(item).positions != r_.every_position()) add(needs, last_turn_);
+    if ((r_.every_position() & ~way.positions) != 0) add(needs, last_turn_);
     if (r_.item(item).tool != -1) add(needs, last_take_);
     return needs;
   }
 
   /// The way that stood open first: its last step is the earliest.
-  [[nodiscard]] ItemSet way_of(int item) const {
+  [[nodiscard]] ItemWay way_of(int item) const {
     ItemSet open = r_.open(state_);
     open.reset(item);
-    ItemSet best;
+    ItemWay best;
     int best_last = -2;
-    for (const ItemSet& way : r_.item(item).ways) {
-      if (!way.within(open)) continue;
+    for (const ItemWay& way : r_.item(item).ways) {
+      if (!way.stands(open, state_.position)) continue;
       int last = -1;
-      way.each([&](int i) { last = std::max(last, opened_[to_size(i)]); });
+      way.items.each([&](int i) { last = std::max(last, opened_[to_size(i)]); });
       if (best_last != -2 && last >= best_last) continue;
       best = way;
       best_last = last;
@@ -155,23 +158,23 @@ class Writer {
   }
 
   void open(int item) {
-    const ItemSet way = way_of(item);
-    std::vector<int> needs = place_and_tool(item);
-    way.each([&](int i) { add(needs, opened_[to_size(i)]); });
+    const ItemWay way = way_of(item);
+    std::vector<int> needs = place_and_tool(item, way);
+    way.items.each([&](int i) { add(needs, opened_[to_size(i)]); });
     add(needs, closed_[to_size(item)]);
-    finish(item, way, std::move(needs), opened_, Kind::release, Kind::remove);
+    finish(item, way.items, std::move(needs), opened_, Kind::release, Kind::remove);
   }
 
   void close(int item) {
-    const ItemSet way = way_of(item);
-    std::vector<int> needs = place_and_tool(item);
-    way.each([&](int i) { add(needs, opened_[to_size(i)]); });
+    const ItemWay way = way_of(item);
+    std::vector<int> needs = place_and_tool(item, way);
+    way.items.each([&](int i) { add(needs, opened_[to_size(i)]); });
     add(needs, opened_[to_size(item)]);
     // A turn, or work on another item, that had to find this one open; a part's joints among them.
     for (const auto& [by, items] : stood_on_) {
       if (items.test(item)) needs.push_back(by);
     }
-    finish(item, way, std::move(needs), closed_, Kind::fasten, Kind::set);
+    finish(item, way.items, std::move(needs), closed_, Kind::fasten, Kind::set);
   }
 
   void finish(int item, const ItemSet& way, std::vector<int> needs, std::vector<int>& record,

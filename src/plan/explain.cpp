@@ -47,16 +47,21 @@ class Explainer {
 
   /// The way that lacks least says what is missing.
   void ways(const Item& item, int self) {
-    int missing = -1;
+    const ItemWay* best = nullptr;
     int least = ItemSet::kSize + 1;
-    for (const ItemSet& way : item.ways) {
-      const ItemSet lacks = way - marks_.reached;
-      if (lacks.count() >= least) continue;
-      least = lacks.count();
-      missing = lacks.first();
+    for (const ItemWay& way : item.ways) {
+      const int lacks = (way.items - marks_.reached).count();
+      if (lacks >= least) continue;
+      least = lacks;
+      best = &way;
     }
-    if (missing >= 0) {
-      this->item(missing);
+    if (best != nullptr && least > 0) {
+      this->item((best->items - marks_.reached).first());
+      return;
+    }
+    if (best != nullptr) {
+      // All of it comes away, but not where this way is open.
+      position(lowest(best->positions));
       return;
     }
     out_.root = Reason::Root::fixed;

@@ -51,18 +51,17 @@ class Finder {
 
   bool job(int j) {
     const Job& job = s_.jobs[to_size(j)];
-    if ((job.positions & out_.places) == 0) return false;
     ItemSet found;
     bool any = false;
     for (std::size_t k = 0; k < job.ways.size(); ++k) {
       if (!scope_.ways.empty() && (scope_.ways[to_size(j)] >> k & 1U) == 0) continue;
-      if (!job.ways[k].within(out_.reached)) continue;
-      const ItemSet way = below(job.ways[k]);
+      const std::uint64_t where = job.ways[k].positions & job.positions;
+      if (!job.ways[k].items.within(out_.reached) || (where & out_.places) == 0) continue;
+      const ItemSet way = below(job.ways[k].items) | places(where);
       found = any ? found & way : way;
       any = true;
     }
     if (!any) return false;
-    found |= places(job.positions);
     found.set(j);
     ItemSet& known = out_.of_job[to_size(j)];
     if (!out_.reached.test(j)) {

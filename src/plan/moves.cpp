@@ -34,7 +34,7 @@ bool Rules::legal(const State& state, Action action) const {
   ItemSet others = now;
   others.reset(index);
   bool free = false;
-  for (const ItemSet& way : what.ways) free = free || way.within(others);
+  for (const ItemWay& way : what.ways) free = free || way.stands(others, state.position);
   if (!free) return false;
   if (action.kind != Kind::fasten) return true;
   bool in_place = true;

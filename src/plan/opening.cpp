@@ -71,7 +71,7 @@ Sequence closing_backwards(const Rules& rules, const State& state) {
   Job end;
   end.positions = bit(state.position);
   end.tools = bit(state.tool == -1 ? empty : state.tool);
-  end.ways.push_back(rules.open(state));
+  end.ways.push_back(ItemWay{rules.open(state)});
   s.end = to_int(s.jobs.size());
   s.jobs.push_back(std::move(end));
   return s;

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <cstdint>
+#include <initializer_list>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/findings.hpp"
@@ -17,8 +19,19 @@ inline constexpr int kMaxPoints = 7;
 inline constexpr int kMaxWays = 64;
 inline constexpr std::int64_t kMaxCostMs = 1'000'000'000;
 
-/// Alternatives: all parts of one of these sets must be away. Empty: nothing stands in front.
-using Access = std::vector<std::vector<int>>;
+/// One way past what stands in front: these parts are away, with the unit in one of these
+/// positions (empty: in every one). A list of parts alone is a way too.
+struct Way {
+  std::vector<int> parts;
+  std::vector<int> positions;
+  Way() = default;
+  Way(std::initializer_list<int> away) : parts(away) {}
+  Way(std::vector<int> away, std::vector<int> where = {})
+      : parts(std::move(away)), positions(std::move(where)) {}
+};
+
+/// Alternatives: one of these ways must stand open. Empty: nothing stands in front.
+using Access = std::vector<Way>;
 
 // Names serve the sentences of errors and findings only; empty ones are spoken as "part 3".
 
@@ -59,6 +72,9 @@ struct Joint {
   std::int64_t cost_ms = 0;  ///< to release, and the same to fasten
   std::vector<int> positions;
   Access behind;
+  /// Joints that must be loose before this one is released, and still when it is fastened: a hose
+  /// comes off before what carries it is let down.
+  std::vector<int> needs_released = {};
 };
 
 /// What there is to plan. All int members that name a thing are indices into these lists.

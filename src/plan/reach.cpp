@@ -37,7 +37,21 @@ std::optional<Error> fault_of(const Rules& rules, const Targets& targets) {
   return std::nullopt;
 }
 
-/// The sequence with one job for each point and one, the last, for the whole target.
+/// Each way of the one with each way of the other, where some position serves both. The unit is
+/// then in a position in which all is uncovered at once: where the plan ends.
+std::vector<ItemWay> both(const std::vector<ItemWay>& one, const std::vector<ItemWay>& other) {
+  std::vector<ItemWay> out;
+  for (const ItemWay& a : one) {
+    for (const ItemWay& b : other) {
+      const std::uint64_t positions = a.positions & b.positions;
+      if (positions != 0) out.push_back(ItemWay{a.items | b.items, positions});
+    }
+  }
+  return out;
+}
+
+/// The sequence with one job for each point that can be uncovered anywhere, and one, the last, for
+/// the whole target.
 struct Goal {
   Sequence sequence;
   std::vector<Item> points;
@@ -50,20 +64,34 @@ Result<Goal> goal_of(const Rules& rules, const State& state, const Targets& targ
   out.sequence = opening(rules, state);
   out.first_virtual = rules.items();
   Sequence& s = out.sequence;
-  ItemSet all;
-  for (const int part : targets.parts) all.set(rules.joints() + part);
-  for (const Point& point : targets.points) {
-    Result<Item> item = rules.point(point);
-    if (!item.has_value()) return fail(item.error());
-    all.set(to_int(s.jobs.size()));
-    s.jobs.push_back(Job{0, rules.every_position(), s.every_tool(), item.value().ways});
-    out.points.push_back(std::move(item.value()));
-  }
   Job goal;
   goal.tools = s.every_tool();
   goal.positions = targets.positions.empty() ? rules.every_position() : 0;
   for (const int p : targets.positions) goal.positions |= bit(p);
-  goal.ways.push_back(all);
+  ItemSet all;
+  for (const int part : targets.parts) all.set(rules.joints() + part);
+  goal.ways.push_back(ItemWay{all, goal.positions});
+  for (const Point& point : targets.points) {
+    Result<Item> item = rules.point(point);
+    if (!item.has_value()) return fail(item.error());
+    const std::vector<ItemWay>& ways = item.value().ways;
+    const bool anywhere = std::all_of(ways.begin(), ways.end(), [&](const ItemWay& way) {
+      return (rules.every_position() & ~way.positions) == 0;
+    });
+    if (anywhere) {
+      for (ItemWay& way : goal.ways) way.items.set(to_int(s.jobs.size()));
+      s.jobs.push_back(Job{0, rules.every_position(), s.every_tool(), ways});
+    } else {
+      goal.ways = both(goal.ways, ways);
+      if (goal.ways.size() > to_size(kMaxWays)) {
+        return fail("bad-target", "the points have too many alternatives together", "points");
+      }
+    }
+    out.points.push_back(std::move(item.value()));
+  }
+  std::uint64_t ends = 0;
+  for (const ItemWay& way : goal.ways) ends |= way.positions;
+  if (ends != 0) goal.positions = ends;
   out.goal = to_int(s.jobs.size());
   s.end = out.goal;
   s.jobs.push_back(std::move(goal));
@@ -89,7 +117,11 @@ Plan impossible(const Rules& rules, const Goal& goal, const Targets& targets) {
     }
   }
   for (int k = 0; k < to_int(goal.points.size()); ++k) {
-    if (!marks.reached.test(goal.first_virtual + k)) {
+    const std::vector<ItemWay>& ways = goal.points[to_size(k)].ways;
+    const bool open = std::any_of(ways.begin(), ways.end(), [&](const ItemWay& way) {
+      return way.items.within(marks.reached) && (way.positions & marks.places) != 0;
+    });
+    if (!open) {
       return report(cat("point ", k), explain_point(rules, s, marks, goal.points[to_size(k)]));
     }
   }

@@ -125,7 +125,7 @@ class Reopener {
       known |= fresh;
       ItemSet more;
       fresh.each([&](int i) {
-        for (const ItemSet& way : r_.item(i).ways) more |= way;
+        for (const ItemWay& way : r_.item(i).ways) more |= way.items;
       });
       fresh = more - known;
     }
@@ -139,7 +139,7 @@ class Reopener {
     ItemSet others = now.open;
     others.reset(item);
     bool free = false;
-    for (const ItemSet& way : what.ways) free = free || way.within(others);
+    for (const ItemWay& way : what.ways) free = free || way.stands(others, now.position);
     if (!free) return false;
     if (!now.open.test(item) || item >= r_.joints()) return true;
     for (int p = 0; p < r_.parts(); ++p) {
@@ -158,7 +158,7 @@ class Reopener {
     bool asked = false;
     coming.each([&](int other) {
       if (other == item || asked) return;
-      for (const ItemSet& way : r_.item(other).ways) asked = asked || way.test(item);
+      for (const ItemWay& way : r_.item(other).ways) asked = asked || way.items.test(item);
     });
     return !asked;
   }
@@ -330,7 +330,7 @@ class Reopener {
     Job goal;
     goal.positions = r_.every_position();
     goal.tools = open.every_tool();
-    goal.ways.push_back(musts_.of(r_.open(start_), start_.position));
+    goal.ways.push_back(ItemWay{musts_.of(r_.open(start_), start_.position)});
     open.jobs.push_back(std::move(goal));
     const ChoiceResult first = choose(open, r_.items(), r_.items(), limit_);
     if (!first.best.found) return;

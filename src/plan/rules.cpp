@@ -31,22 +31,29 @@ class Expander {
            const std::vector<bool>& removable, std::vector<int> shared)
       : joints_(joints), carriers_(carriers), removable_(removable), shared_(std::move(shared)) {}
 
-  /// Fills item.ways and item.never; false when there are too many ways.
+  /// Fills item.ways and item.never, and narrows item.positions to those of the ways; false when
+  /// there are too many ways.
   bool run(const Access& behind, const ItemSet& base, Item& item) {
     item_ = &item;
     leaves_ = 0;
     if (behind.empty()) {
-      item.ways.push_back(base);
+      item.ways.push_back(ItemWay{base, item.positions});
       return true;
     }
-    for (const std::vector<int>& parts : behind) grow(parts, 0, base);
+    for (const Way& way : behind) {
+      const std::uint64_t places = position_mask(way.positions, item.positions) & item.positions;
+      if (places != 0) grow(way.parts, 0, ItemWay{base, places});
+    }
+    std::uint64_t places = 0;
+    for (const ItemWay& way : item.ways) places |= way.positions;
+    if (places != 0) item.positions = places;
     return leaves_ <= kMaxLeaves && item.ways.size() <= to_size(kMaxWays);
   }
 
  private:
   static constexpr int kMaxLeaves = 4096;
 
-  void grow(const std::vector<int>& parts, std::size_t k, const ItemSet& chosen) {
+  void grow(const std::vector<int>& parts, std::size_t k, const ItemWay& chosen) {
     if (leaves_ > kMaxLeaves) return;
     if (k == parts.size()) {
       ++leaves_;
@@ -60,27 +67,27 @@ class Expander {
       if (removable_[to_size(carrier)] && !contains(shared_, carrier)) instead.push_back(carrier);
     }
     for (const int other : instead) {
-      if (chosen.test(joints_ + other)) {
+      if (chosen.items.test(joints_ + other)) {
         grow(parts, k + 1, chosen);
         return;
       }
     }
     if (instead.empty() && !contains(item_->never, part)) item_->never.push_back(part);
     for (const int other : instead) {
-      ItemSet more = chosen;
-      more.set(joints_ + other);
+      ItemWay more = chosen;
+      more.items.set(joints_ + other);
       grow(parts, k + 1, more);
     }
   }
 
   /// A way that asks for more than another is no use.
-  void keep(const ItemSet& way) {
-    std::vector<ItemSet>& ways = item_->ways;
-    for (const ItemSet& other : ways) {
-      if (other.within(way)) return;
+  void keep(const ItemWay& way) {
+    std::vector<ItemWay>& ways = item_->ways;
+    for (const ItemWay& other : ways) {
+      if (other.covers(way)) return;
     }
     ways.erase(std::remove_if(ways.begin(), ways.end(),
-                              [&](const ItemSet& other) { return way.within(other); }),
+                              [&](const ItemWay& other) { return way.covers(other); }),
                ways.end());
     ways.push_back(way);
   }
@@ -176,8 +183,10 @@ struct Rules::Build {
     item.cost_ms = joint.cost_ms;
     item.tool = joint.tool;
     item.positions = position_mask(joint.positions, r.every_position_);
+    ItemSet needs;
+    for (const int other : joint.needs_released) needs.set(other);
     return Expander(r.joints_, r.carriers_, r.removable_, shared(joint))
-        .run(joint.behind, ItemSet{}, item);
+        .run(joint.behind, needs, item);
   }
 
   bool part(int k) {
@@ -218,8 +227,13 @@ Result<Item> Rules::point(const Point& point) const {
   if (point.on < -1 || point.on >= parts_) {
     return fail("bad-target", cat("there is no part ", point.on), "point");
   }
-  for (const std::vector<int>& parts : point.behind) {
-    for (const int part : parts) {
+  for (const Way& way : point.behind) {
+    for (const int position : way.positions) {
+      if (position < 0 || position >= positions_) {
+        return fail("bad-target", cat("there is no position ", position), "point");
+      }
+    }
+    for (const int part : way.parts) {
       if (part < 0 || part >= parts_) {
         return fail("bad-target", cat("there is no part ", part), "point");
       }

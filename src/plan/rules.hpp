@@ -23,10 +23,11 @@ struct Action {
 struct Item {
   std::int64_t cost_ms = 0;
   int tool = -1;
-  std::uint64_t positions = 0;     ///< bit p: can be done in position p
-  /// Alternatives: one of these sets of items must be open before this can be opened, and still
-  /// be open when this is closed. No entry: it can never be opened.
-  std::vector<ItemSet> ways;
+  std::uint64_t positions = 0;     ///< bit p: can be done in position p, one way or another
+  /// Alternatives: one of these must stand open before this can be opened, and still (or again)
+  /// when this is closed. No entry: it can never be opened. None names a position outside
+  /// `positions`.
+  std::vector<ItemWay> ways;
   std::vector<int> never;          ///< parts that barred the ways that were left out
 };
 

@@ -117,9 +117,9 @@ class Search {
   }
 
  private:
-  [[nodiscard]] bool free(int j, const ItemSet& done) const {
-    for (const ItemSet& way : s_.jobs[to_size(j)].ways) {
-      if (way.within(done)) return true;
+  [[nodiscard]] bool free(int j, const ItemSet& done, int position) const {
+    for (const ItemWay& way : s_.jobs[to_size(j)].ways) {
+      if (way.stands(done, position)) return true;
     }
     return false;
   }
@@ -129,7 +129,7 @@ class Search {
     for (bool changed = true; changed;) {
       changed = false;
       rest.each([&](int j) {
-        if (!free(j, done)) return;
+        if (!free(j, done, position)) return;
         done.set(j);
         changed = true;
       });
@@ -165,7 +165,7 @@ class Search {
     for (int t = 0; t < s_.tools; ++t) {
       if (t == node.tool) continue;
       bool use = false;
-      (rest & with_[to_size(t)]).each([&](int j) { use = use || free(j, node.done); });
+      (rest & with_[to_size(t)]).each([&](int j) { use = use || free(j, node.done, node.position); });
       if (!use) continue;
       offer(node.done, node.position, t, node.paid + s_.change_cost(node.tool, t), index, -1);
     }

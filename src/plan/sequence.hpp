@@ -22,7 +22,7 @@ struct Job {
   Cost work = 0;
   std::uint64_t positions = 0;  ///< bit p: can be done there
   std::uint64_t tools = 0;      ///< bit t: can be done with that in the hand
-  std::vector<ItemSet> ways;    ///< one of these must be done before; none: impossible
+  std::vector<ItemWay> ways;    ///< one of these must be done before; none: impossible
 };
 
 struct Move {

@@ -67,7 +67,9 @@ class Structure {
 
   void access(const std::string& pointer, const Access& behind) {
     for (int i = 0; i < to_int(behind.size()); ++i) {
-      indices(cat(pointer, "/", i), behind[to_size(i)], p_.parts.size(), "part");
+      const Way& way = behind[to_size(i)];
+      indices(cat(pointer, "/", i), way.parts, p_.parts.size(), "part");
+      indices(cat(pointer, "/", i, "/positions"), way.positions, p_.positions.size(), "position");
     }
   }
 
@@ -116,6 +118,7 @@ class Structure {
     indices(cat(at, "/positions"), joint.positions, p_.positions.size(), "position");
     indices(cat(at, "/parts"), joint.parts, p_.parts.size(), "part");
     access(cat(at, "/behind"), joint.behind);
+    indices(cat(at, "/needs_released"), joint.needs_released, p_.joints.size(), "joint");
     const bool twice = joint.parts.size() == 2 && joint.parts[0] == joint.parts[1];
     if (joint.parts.size() > 2 || twice) {
       add("bad-joint", cat(at, "/parts"), "a joint holds at most two different parts",

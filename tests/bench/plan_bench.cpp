@@ -45,7 +45,7 @@ Problem unit(std::uint64_t seed) {
       const int first = zone * 7;
       if (k > 0 && random.chance(0.8)) {
         part.behind.push_back({random.between(first, i - 1)});
-        if (k > 2 && random.chance(0.4)) part.behind[0].push_back(random.between(first, i - 1));
+        if (k > 2 && random.chance(0.4)) part.behind[0].parts.push_back(random.between(first, i - 1));
         if (random.chance(0.2)) part.behind.push_back({random.between(0, i - 1)});
       }
       p.parts.push_back(part);

@@ -35,7 +35,7 @@ TEST_CASE("load: every bad shape is told as its golden text says") {
        {"bad-currency", "bad-date", "bad-id", "bad-pattern", "empty-list", "empty-text",
         "empty-way", "flat-way", "format-too-new", "many-faults", "missing-member", "no-remove",
         "out-of-range", "too-many", "twice", "unknown-contact", "unknown-member", "unknown-word",
-        "wrong-type"}) {
+        "way-member", "wrong-type"}) {
     CAPTURE(name);
     const std::string text = file_text(kPacks + "shape/" + name + ".json");
     REQUIRE(!text.empty());
@@ -96,6 +96,9 @@ TEST_CASE("load: ids become indices, alternatives stay apart, absent members hav
   CHECK(full.joints[0].kind == pack::JointKind::screw);
   CHECK(full.joints[1].count == 1);
   CHECK(full.joints[2].parts == std::vector<int>{rotor, 2});
+  CHECK(full.joints[2].behind ==
+        pack::Access{{2}, pack::Way{std::vector<int>{1}, {full.position("in-place")}}});
+  CHECK(full.joints[2].needs_released == std::vector<int>{full.joint("pump-plug")});
   CHECK(full.tests[0].probe == pack::Probe::ohm);
   CHECK(full.prove_tests[0].has_low);
   CHECK(full.prove_tests[0].has_high);

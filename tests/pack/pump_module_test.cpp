@@ -134,8 +134,11 @@ TEST_CASE("pump module: the door's inside is reached by the outer or by the inne
     CAPTURE(std::string(id));
     const pack::Access& behind = pack.joints[to_size(pack.joint(id))].behind;
     REQUIRE(behind.size() == 2);
-    CHECK(behind[0][0] == outer);
-    CHECK(behind[1] == std::vector<int>{inner});
+    CHECK(behind[0].parts[0] == outer);
+    CHECK(behind[0].positions.empty());
+    // Only the open door shows its inside.
+    CHECK(behind[1] == pack::Way{std::vector<int>{inner},
+                                 {pack.position("door-open"), pack.position("pulled-out-open")}});
   }
 }
 

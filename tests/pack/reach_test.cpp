@@ -98,6 +98,11 @@ pack::Reach walk_all(const Pack& pack) {
     const auto here = [&](const std::vector<int>& list) {
       return list.empty() || std::find(list.begin(), list.end(), position) != list.end();
     };
+    const auto only = [&](int place) {
+      std::vector<bool> places(pack.positions.size());
+      places[to_size(place)] = true;
+      return places;
+    };
     const auto all_released = [&](const std::vector<int>& list) {
       return std::all_of(list.begin(), list.end(), released);
     };
@@ -110,7 +115,8 @@ pack::Reach walk_all(const Pack& pack) {
     for (int j = 0; j < joints; ++j) {
       const Joint& one = pack.joints[to_size(j)];
       if (here(one.positions) &&
-          pack::is_open(pack, one.behind, pack::joint_carriers(pack, one), removed)) {
+          all_released(one.needs_released) &&
+          pack::is_open(pack, one.behind, pack::joint_carriers(pack, one), removed, only(position))) {
         reach.joints[to_size(j)] = true;
         go(code(mask | 1 << j, position));
       }
@@ -118,7 +124,7 @@ pack::Reach walk_all(const Pack& pack) {
     for (int p = 0; p < parts; ++p) {
       const Part& one = pack.parts[to_size(p)];
       if (one.removable && here(one.positions) && all_released(pack::holding_joints(pack, p)) &&
-          pack::is_open(pack, one.behind, pack::carriers(pack, p), removed)) {
+          pack::is_open(pack, one.behind, pack::carriers(pack, p), removed, only(position))) {
         reach.parts[to_size(p)] = true;
         go(code(mask | 1 << (joints + p), position));
       }
@@ -127,21 +133,21 @@ pack::Reach walk_all(const Pack& pack) {
   return reach;
 }
 
-Access random_access(test::Random& random, int parts) {
+std::vector<int> random_positions(test::Random& random, int positions) {
+  return random.chance(0.5) ? std::vector<int>{}
+                            : std::vector<int>{random.between(0, positions - 1)};
+}
+
+Access random_access(test::Random& random, int parts, int positions) {
   Access out;
   for (int way = random.between(0, 2); way > 0; --way) {
     std::vector<int> list = {random.between(0, parts - 1)};
     if (random.chance(0.3)) {
       list.push_back(random.between(0, parts - 1));
     }
-    out.push_back(list);
+    out.emplace_back(list, random_positions(random, positions));
   }
   return out;
-}
-
-std::vector<int> random_positions(test::Random& random, int positions) {
-  return random.chance(0.5) ? std::vector<int>{}
-                            : std::vector<int>{random.between(0, positions - 1)};
 }
 
 Pack random_pack(test::Random& random) {
@@ -152,7 +158,7 @@ Pack random_pack(test::Random& random) {
   pack.positions.resize(to_size(positions));
   for (int p = 0; p < parts; ++p) {
     Part one = part(p > 0 && random.chance(0.3) ? random.between(0, p - 1) : -1,
-                    random_access(random, parts));
+                    random_access(random, parts, positions));
     one.removable = random.chance(0.85);
     one.positions = random_positions(random, positions);
     pack.parts.push_back(one);
@@ -161,8 +167,11 @@ Pack random_pack(test::Random& random) {
     const int first = random.between(0, parts - 1);
     const int second = random.between(0, parts - 1);
     Joint one = first == second ? joint({first}) : joint({first, second});
-    one.behind = random_access(random, parts);
+    one.behind = random_access(random, parts, positions);
     one.positions = random_positions(random, positions);
+    if (j > 0 && random.chance(0.2)) {
+      one.needs_released = {random.between(0, j - 1)};
+    }
     pack.joints.push_back(one);
   }
   for (int p = 1; p < positions; ++p) {

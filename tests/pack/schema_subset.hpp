@@ -55,6 +55,10 @@ class SchemaSubset {
       return std::any_of(wants.items.begin(), wants.items.end(),
                          [&value](const Value& one) { return data::same(one, value); });
     }
+    if (name == "anyOf") {
+      return std::any_of(wants.items.begin(), wants.items.end(),
+                         [&](const Value& one) { return fits(one, value); });
+    }
     if (name == "allOf") {
       return std::all_of(wants.items.begin(), wants.items.end(),
                          [&](const Value& one) { return fits(one, value); });

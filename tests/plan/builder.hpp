@@ -17,7 +17,7 @@ namespace kp::test {
   for (const auto& [a, b] : before) {
     plan::Access& behind = problem.parts[to_size(b)].behind;
     if (behind.empty()) behind.resize(1);
-    behind[0].push_back(a);
+    behind[0].parts.push_back(a);
   }
   return problem;
 }

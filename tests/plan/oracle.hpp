@@ -161,9 +161,9 @@ class Oracle {
   [[nodiscard]] bool clear(const OracleState& s, const plan::Access& behind,
                            const std::vector<int>& with) const {
     if (behind.empty()) return true;
-    for (const std::vector<int>& way : behind) {
-      bool all = true;
-      for (const int part : way) all = all && away(s, part, with);
+    for (const plan::Way& way : behind) {
+      bool all = way.positions.empty() || has(way.positions, s.position);
+      for (const int part : way.parts) all = all && away(s, part, with);
       if (all) return true;
     }
     return false;
@@ -197,6 +197,9 @@ class Oracle {
     if (((s.loose & bit) == 0) != open) return std::nullopt;
     if (!at(s, joint.positions, joint.tool)) return std::nullopt;
     if (!clear(s, joint.behind, joint_carriers(joint))) return std::nullopt;
+    for (const int other : joint.needs_released) {
+      if (other == j || (s.loose >> other & 1U) == 0) return std::nullopt;
+    }
     if (!open) {
       for (int p = 0; p < to_int(p_.parts.size()); ++p) {
         if ((s.off >> p & 1U) != 0 && ties(joint, p)) return std::nullopt;

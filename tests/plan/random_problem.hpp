@@ -29,7 +29,10 @@ class RandomProblem {
     p.home = r_.chance(0.8) ? 0 : r_.between(0, shape_.positions - 1);
     for (int t = 0; t < shape_.tools; ++t) p.tools.push_back(plan::Tool{"", r_.between(0, 9)});
     for (int i = 0; i < shape_.parts; ++i) p.parts.push_back(part(i));
-    for (int j = 0; j < shape_.joints; ++j) p.joints.push_back(joint());
+    for (int j = 0; j < shape_.joints; ++j) {
+      p.joints.push_back(joint());
+      if (j > 0 && r_.chance(0.15)) p.joints.back().needs_released.push_back(r_.between(0, j - 1));
+    }
     for (int a = 0; a < shape_.positions; ++a) {
       for (int b = 0; b < shape_.positions; ++b) turns(p, a, b);
     }
@@ -78,9 +81,10 @@ class RandomProblem {
     if (most == 0 || r_.chance(0.35)) return ways;
     const int count = r_.chance(0.6) ? 1 : r_.between(2, 3);
     for (int k = 0; k < count; ++k) {
-      std::vector<int> way;
+      plan::Way way;
       const int size = r_.between(1, 2);
-      for (int n = 0; n < size; ++n) way.push_back(r_.between(0, most - 1));
+      for (int n = 0; n < size; ++n) way.parts.push_back(r_.between(0, most - 1));
+      if (r_.chance(0.3)) way.positions = places();
       ways.push_back(way);
     }
     return ways;

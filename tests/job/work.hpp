@@ -1,0 +1,281 @@
+#pragma once
+// A technician for tests of the job: tells it what happened, and writes what it accepts, as the
+// session does. It works on the machine that ships.
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/bind_safety.hpp"
+#include "job/decide.hpp"
+#include "job/replay.hpp"
+#include "journal/reader.hpp"
+#include "journal/writer.hpp"
+#include "pack/load.hpp"
+#include "safety/guide.hpp"
+#include "support/files.hpp"
+
+namespace kp::test {
+
+inline constexpr std::int64_t kSecondMs = 1'000;
+inline constexpr std::int64_t kMinuteMs = 60 * kSecondMs;
+inline constexpr std::int64_t kHourMs = 60 * kMinuteMs;
+
+/// The pack that ships, ready for use.
+inline const job::Library& shipped_library() {
+  static const job::Library library = [] {
+    job::Library out;
+    const pack::Loaded loaded =
+        pack::load(file_bytes(std::string(KP_SOURCE_DIR) + "/assets/packs/pump-module/pack.json"));
+    if (loaded.pack.has_value()) {
+      auto model = job::make_model(loaded.pack.value());
+      if (model.has_value()) {
+        out.models.push_back(std::move(model.value()));
+      }
+    }
+    return out;
+  }();
+  return library;
+}
+
+/// True when one of the reasons has this code.
+inline bool says(const job::Decision& decision, std::string_view code) {
+  for (const safety::Reason& reason : decision.reasons) {
+    if (reason.code == code) {
+      return true;
+    }
+  }
+  return false;
+}
+
+inline std::string codes_of(const job::Decision& decision) {
+  std::string out;
+  for (const safety::Reason& reason : decision.reasons) {
+    out += cat(out.empty() ? "" : " ", reason.code);
+  }
+  return out;
+}
+
+class Work {
+ public:
+  job::Settings settings;
+  job::State state;
+  std::vector<std::string> lines;
+  std::vector<job::Stamp> stamps;  ///< of the lines
+  std::string tip{journal::kNoPrev};
+  Moment wall{1'793'500'000'000, -300};
+  std::int64_t mono_ms = 1'000;
+  std::string life = "00000000000000a1";
+  std::string by = "Ada";
+
+  [[nodiscard]] job::Context context() const { return {&shipped_library(), &settings}; }
+  [[nodiscard]] const job::Model& model() const { return shipped_library().models.front(); }
+  [[nodiscard]] const pack::Pack& pack() const { return model().pack; }
+  [[nodiscard]] job::Stamp now() const {
+    return job::Stamp{state.last_n + 1, wall, mono_ms, life, by};
+  }
+
+  void pass(std::int64_t ms) {
+    wall.utc_ms += ms;
+    mono_ms += ms;
+  }
+
+  [[nodiscard]] job::Decision ask(const job::Body& intent) const {
+    return job::decide(state, intent, now(), context());
+  }
+
+  /// Decides, and where it is accepted writes and applies.
+  job::Decision tell(const job::Body& intent) {
+    job::Decision decision = ask(intent);
+    for (const job::Body& event : decision.events) {
+      write(event);
+    }
+    return decision;
+  }
+
+  /// Writes a record whatever decide() thinks of it.
+  void write(const job::Body& event) {
+    const job::Stamp stamp = now();
+    lines.push_back(journal::write_line(job::entry_of(stamp, event, tip)));
+    stamps.push_back(stamp);
+    tip = journal::line_hash(lines.back());
+    job::apply(state, stamp, event, context());
+    pass(5 * kSecondMs);
+  }
+
+  /// A job with a machine, a complaint and an accepted quote, at the door of Make safe.
+  void arrive() {
+    job::JobOpened opened;
+    opened.job = "20261025-0001";
+    opened.shop = "Harbour Street Repairs";
+    (void)tell(opened);
+    (void)tell(job::MachineIdentified{"pump-module", pack().about.version, "QN 415"});
+    (void)tell(job::CustomerNoted{"N. Osei", "4 Quay Lane", "555 0100"});
+    (void)tell(job::ComplaintNoted{"wet-and-cold", "Plates stay cold."});
+    (void)tell(job::QuoteGiven{9'000, 14'000, "USD", true});
+    (void)tell(job::StageEntered{job::Stage::make_safe});
+  }
+
+  /// The record that answers one thing of safety's lists as it should be.
+  [[nodiscard]] job::Isolation answer(const safety::Todo& todo) const {
+    job::Isolation body;
+    body.act = todo.kind;
+    body.meter = "M1";
+    body.lock = todo.lock.empty() ? cat("L-", by) : todo.lock;
+    body.tag = "T1";
+    body.people = todo.kind == safety::EventKind::helpers_here ? 2 : 1;
+    body.celsius = 25;
+    if (todo.kind == safety::EventKind::isolated) {
+      body.means = safety::Means::breaker_locked;
+    } else if (todo.kind == safety::EventKind::charge_gone) {
+      body.function = safety::MeterFunction::volts_dc;
+      body.volts = 0.4;
+    } else if (todo.station.has_value()) {
+      body.station = todo.station.value();
+      body.function = safety::MeterFunction::two_pole_detector;
+      const bool known = body.station == safety::Station::known_before ||
+                         body.station == safety::Station::known_after;
+      body.volts = known ? 121 : 0.2;
+    }
+    return body;
+  }
+
+  /// Does what the gate wants for this; false where the list does not come to its end.
+  bool open_gate(const safety::Demand& demand = {}) {
+    for (int i = 0; i < 40; ++i) {
+      const auto todos = safety::make_safe(state.safety, demand, wall.utc_ms, settings.safety);
+      if (todos.empty()) {
+        return true;
+      }
+      if (!tell(answer(todos.front())).accepted()) {
+        return false;
+      }
+    }
+    return false;
+  }
+
+  bool put_back() {
+    for (int i = 0; i < 20; ++i) {
+      const auto todos = safety::put_back(state.safety, true, true);
+      if (todos.empty()) {
+        return true;
+      }
+      if (!tell(answer(todos.front())).accepted()) {
+        return false;
+      }
+    }
+    return false;
+  }
+
+  /// What leads to this end, without the end itself.
+  bool wind_up(job::Outcome outcome) {
+    for (int i = 0; i < 20; ++i) {
+      const auto todos = safety::wind_up(state.safety, job::ending_of(outcome), wall.utc_ms,
+                                         settings.safety);
+      if (todos.empty() || todos.front().kind == safety::EventKind::ended) {
+        return true;
+      }
+      if (!tell(answer(todos.front())).accepted()) {
+        return false;
+      }
+    }
+    return false;
+  }
+
+  /// The next step of the way in or back, with all its checks; none where nothing is left to do.
+  [[nodiscard]] std::vector<job::StepDone> next_step(bool back) const {
+    const plan::Plan way =
+        back ? job::plan_back(model(), state) : job::plan_in(model(), state);
+    for (const plan::Step& step : way.steps) {
+      if (step.kind != plan::Kind::take_tool) {
+        return {done(step)};
+      }
+    }
+    return {};
+  }
+
+  [[nodiscard]] job::StepDone done(const plan::Step& step) const {
+    const std::size_t at = to_size(step.subject);
+    job::StepDone body;
+    switch (step.kind) {
+      case plan::Kind::turn:
+      case plan::Kind::take_tool:
+        body.deed = job::Deed::turn;
+        body.what = pack().positions[to_size(pack().changes[at].to)].id;
+        break;
+      case plan::Kind::release:
+      case plan::Kind::fasten:
+        body.deed = step.kind == plan::Kind::release ? job::Deed::release : job::Deed::fasten;
+        body.what = pack().joints[at].id;
+        break;
+      case plan::Kind::remove:
+      case plan::Kind::set:
+        body.deed = step.kind == plan::Kind::remove ? job::Deed::remove : job::Deed::set;
+        body.what = pack().parts[at].id;
+        break;
+    }
+    for (const pack::RefitCheck& check : pack().refit_checks) {
+      body.checks.push_back(check.id);
+    }
+    return body;
+  }
+
+  /// Works step by step while the stage is this one; false where a step is refused.
+  bool work_through(job::Stage stage) {
+    for (int i = 0; i < 200 && state.stage == stage; ++i) {
+      const auto step = next_step(stage == job::Stage::close);
+      if (step.empty()) {
+        return false;
+      }
+      const int subject =
+          job::subject_index(pack(), state.unit, step.front().deed, step.front().what);
+      if (!open_gate(job::demand_of(pack(), step.front().deed, subject)) ||
+          !tell(step.front()).accepted()) {
+        return false;
+      }
+    }
+    return state.stage != stage;
+  }
+
+  bool swap(const char* part) {
+    const int index = pack().part(part);
+    return open_gate(job::demand_of(pack(), job::Deed::swap, index)) &&
+           tell(job::PartSwapped{part, "QP 1", 2'350, "", {}}).accepted();
+  }
+
+  /// From the door of Make safe to Prove with this part new.
+  bool repair(const char* part) {
+    return open_gate() && tell(job::TargetsChosen{{part}, "worn out"}).accepted() &&
+           work_through(job::Stage::open) && swap(part) && work_through(job::Stage::close);
+  }
+
+  /// A result of a prove test in the middle of its band.
+  [[nodiscard]] static job::ProveRecorded good(const pack::ProveTest& test) {
+    job::ProveRecorded body;
+    body.test = test.id;
+    body.passed = true;
+    const double low = test.has_low ? test.low : test.field_low;
+    const double high = test.has_high ? test.high : test.field_high;
+    body.value = test.unit.empty() ? 0 : (low + high) / 2;
+    return body;
+  }
+
+  bool prove(pack::ProveWhen when) {
+    for (const pack::ProveTest& test : pack().prove_tests) {
+      if (test.when == when && !tell(good(test)).accepted()) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /// All tests in their order, with power and water back in between.
+  bool prove_all() {
+    return open_gate() && prove(pack::ProveWhen::before_power) && put_back() &&
+           prove(pack::ProveWhen::running) && prove(pack::ProveWhen::after);
+  }
+};
+
+}  // namespace kp::test
