@@ -149,6 +149,19 @@ Joints find_joints(const Network& network) {
   return joints;
 }
 
+std::vector<Complex> offsets(const Network& network, const Joints& joints,
+                             const std::vector<Complex>& emf) {
+  std::vector<Complex> offset(to_size(network.nodes));
+  for (const int n : joints.order) {
+    const int by = joints.node[to_size(n)].by;
+    if (by < 0) continue;
+    const Branch& branch = network.branches[to_size(by)];
+    const Complex& rise = emf[to_size(by)];
+    offset[to_size(n)] = branch.a == n ? offset[to_size(branch.b)] + rise : offset[to_size(branch.a)] - rise;
+  }
+  return offset;
+}
+
 void share_out(const Network& network, const Joints& joints, std::vector<Complex>& ampere) {
   const bool any = std::any_of(joints.node.begin(), joints.node.end(),
                                [](const Joints::Place& place) { return place.by >= 0; });

@@ -31,6 +31,10 @@ struct Joints {
 
 [[nodiscard]] Joints find_joints(const Network& network);
 
+/// Offsets of all nodes with these sources in the branches instead of their own.
+[[nodiscard]] std::vector<Complex> offsets(const Network& network, const Joints& joints,
+                                           const std::vector<Complex>& emf);
+
 /// Currents of the ideal branches, by Kirchhoff's current law from those of all others, which
 /// `ampere` holds already. The branch that closes a ring gets none.
 void share_out(const Network& network, const Joints& joints, std::vector<Complex>& ampere);

@@ -51,21 +51,23 @@ class Nodal {
 
   [[nodiscard]] bool regular() const { return regular_; }
 
-  void solve(const Network& network, Solution& out) const {
+  void solve(const Network& network, const std::vector<Complex>& source, Solution& out) const {
+    const std::vector<Complex> offset = offsets(network, *joints_, source);
     Vector x = Vector::Zero(joints_->unknowns);
     for (std::size_t k = 0; k < network.branches.size(); ++k) {
       const Branch& branch = network.branches[k];
-      const Scalar drive = admittance_[k] * as<Scalar>(emf(branch) - offset(branch.a) + offset(branch.b));
+      const Complex step = source[k] - offset[to_size(branch.a)] + offset[to_size(branch.b)];
+      const Scalar drive = admittance_[k] * as<Scalar>(step);
       if (drive == Scalar(0)) continue;
       if (const int i = joints_->unknown_of(branch.a); i >= 0) x(i) += drive;
       if (const int j = joints_->unknown_of(branch.b); j >= 0) x(j) -= drive;
     }
     elimination_.solve(x);
-    for (int n = 0; n < network.nodes; ++n) out.volt[to_size(n)] = at(x, n) + offset(n);
+    for (int n = 0; n < network.nodes; ++n) out.volt[to_size(n)] = at(x, n) + offset[to_size(n)];
     for (std::size_t k = 0; k < network.branches.size(); ++k) {
       const Branch& branch = network.branches[k];
-      const Scalar drop = as<Scalar>(out.volt[to_size(branch.a)] - out.volt[to_size(branch.b)] - emf(branch));
-      out.ampere[k] = admittance_[k] * drop;
+      const Complex drop = out.volt[to_size(branch.a)] - out.volt[to_size(branch.b)] - source[k];
+      out.ampere[k] = admittance_[k] * as<Scalar>(drop);
     }
   }
 
@@ -84,7 +86,6 @@ class Nodal {
 
  private:
   using Vector = VectorOf<Scalar>;
-  [[nodiscard]] Complex offset(int n) const { return joints_->node[to_size(n)].offset; }
 
   const Joints* joints_;
   Elimination<Scalar> elimination_;
@@ -124,7 +125,22 @@ bool Solver::joined(int a, int b) const {
   return work_->joints.part_of(a) == work_->joints.part_of(b);
 }
 
+bool Solver::real() const { return work_->nodal.index() == 0; }
+
 Solution Solver::solve() const {
+  std::vector<Complex> own(work_->network.branches.size());
+  for (std::size_t k = 0; k < own.size(); ++k) own[k] = emf(work_->network.branches[k]);
+  Solution out = solve_for(own);
+  for (int k = 0; k < to_int(out.ampere.size()); ++k) {
+    const double rated = work_->network.branches[to_size(k)].rated_ampere;
+    if (rated > 0 && std::abs(out.ampere[to_size(k)]) > rated) {
+      out.issues.push_back(Issue{Issue::Kind::over_current, {k}});
+    }
+  }
+  return out;
+}
+
+Solution Solver::solve_for(const std::vector<Complex>& source) const {
   const Network& network = work_->network;
   Solution out;
   out.volt.resize(to_size(network.nodes));
@@ -135,14 +151,8 @@ Solution Solver::solve() const {
   if (!work_->regular()) out.issues.push_back(Issue{Issue::Kind::resonance, {}});
   out.finite = finite();
   if (!out.finite) return out;
-  std::visit([&](const auto& nodal) { nodal.solve(network, out); }, work_->nodal);
+  std::visit([&](const auto& nodal) { nodal.solve(network, source, out); }, work_->nodal);
   share_out(network, work_->joints, out.ampere);
-  for (int k = 0; k < to_int(network.branches.size()); ++k) {
-    const double rated = network.branches[to_size(k)].rated_ampere;
-    if (rated > 0 && std::abs(out.ampere[to_size(k)]) > rated) {
-      out.issues.push_back(Issue{Issue::Kind::over_current, {k}});
-    }
-  }
   return out;
 }
 

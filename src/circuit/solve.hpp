@@ -52,6 +52,10 @@ class Solver {
   /// With all sources.
   [[nodiscard]] Solution solve() const;
 
+  /// The same with other sources: `emf` of each branch, in place of its own. Where real() the
+  /// sources must be real. No over_current is looked for.
+  [[nodiscard]] Solution solve_for(const std::vector<Complex>& emf) const;
+
   /// Node voltages with all sources at zero while one ampere is driven in at `in` and taken out at
   /// `out`, which are in one part. Empty where there is no finite answer.
   [[nodiscard]] std::vector<Complex> respond(int in, int out) const;
@@ -61,6 +65,8 @@ class Solver {
   [[nodiscard]] Complex impedance_between(int a, int b) const;
 
   [[nodiscard]] bool joined(int a, int b) const;
+  /// Nothing is reactive, no source is out of phase.
+  [[nodiscard]] bool real() const;
   /// False where an ideal source is shorted or the matrix is singular.
   [[nodiscard]] bool finite() const;
 
