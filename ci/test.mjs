@@ -83,6 +83,14 @@ async function check_packs() {
   })));
 }
 
+/// The published schema, by a full validator, against the packs that the reader's tests use.
+async function check_schema() {
+  await run_all([{
+    name: 'schema', command: [process.execPath, join(top, 'tests', 'pack', 'schema.mjs')],
+    cwd: top, env: { KP_THIRD: third }, seconds: 120,
+  }]);
+}
+
 /// The page in a real browser. Pictures that the scripts take land in build/shots.
 async function browse() {
   const folder = join(top, 'tests', 'web');
@@ -112,7 +120,10 @@ async function check_wording() {
 
 async function native_part() {
   await run_all(await listed('native'));
-  if (!fast) await check_packs();
+  if (!fast) {
+    await check_packs();
+    await check_schema();
+  }
 }
 
 async function web_part() {

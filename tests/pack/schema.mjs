@@ -1,6 +1,6 @@
 // Holds assets/schema/pack.schema.json, with a full validator (npm package ajv), against the same
 // packs that the reader's tests use. Run: node tests/pack/schema.mjs
-// Prints each wrong verdict and one closing line; the exit code is 1 when there was one.
+// Prints "ok NAME" or "not ok NAME" for each pack; the exit code is 1 when a verdict was wrong.
 import { createRequire } from 'node:module';
 import { readFileSync, readdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -30,11 +30,11 @@ const expected = [
 
 let wrong = 0;
 for (const [path, good] of expected) {
-  if (fits(read(path)) !== good) {
+  const right = fits(read(path)) === good;
+  console.log(`${right ? 'ok' : 'not ok'} the schema ${good ? 'accepts' : 'refuses'} ${path}`);
+  if (!right) {
     wrong += 1;
-    console.log(`${path}: the schema should ${good ? 'accept' : 'refuse'} it`);
     for (const error of fits.errors ?? []) console.log(`  ${error.instancePath} ${error.message}`);
   }
 }
-console.log(`schema: ${expected.length - wrong} passed, ${wrong} failed`);
 process.exit(wrong > 0 ? 1 : 0);
