@@ -57,6 +57,12 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   bill->add_option("--rates", rates, "the shop's rate card")->required();
   bill->add_option("--out", folder, "the folder to write to")->required();
 
+  app.footer("It ends with 0 when all is well, 1 when it found something, 2 when it was called "
+             "wrongly.");
+  if (words.size() == 1 && words.front() == "help") {
+    output.out = app.help();
+    return kDone;
+  }
   std::vector<std::string> reversed(words.rbegin(), words.rend());
   try {
     app.parse(reversed);

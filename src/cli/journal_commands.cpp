@@ -1,14 +1,44 @@
 // journal verify, bill.
+#include <utility>
+
 #include "app/content.hpp"
 #include "app/desk.hpp"
 #include "app/papers.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
+#include "job/codec.hpp"
 #include "job/replay.hpp"
 #include "journal/reader.hpp"
 #include "journal/verify.hpp"
 
 namespace kp::cli {
+
+namespace {
+
+/// The records' own words: kinds and values that this program does not know, by line.
+Findings check_records(const journal::Loaded& loaded) {
+  Findings out;
+  for (const journal::Entry& entry : loaded.entries) {
+    Findings notes;
+    const auto body = job::decode(entry.kind, entry.payload, notes);
+    for (Finding note : notes.all()) {
+      note.line = static_cast<int>(entry.seq);
+      out.add(std::move(note));
+    }
+    if (!body.has_value()) {
+      Finding fault;
+      fault.code = body.error().code;
+      fault.pointer = body.error().where;
+      fault.line = static_cast<int>(entry.seq);
+      fault.what = body.error().what;
+      fault.remedy = body.error().remedy;
+      out.add(std::move(fault));
+    }
+  }
+  return out;
+}
+
+}  // namespace
 
 int verify_journal(const std::string& path, Files& files, Output& output) {
   const auto text = files.read(path);
@@ -17,7 +47,12 @@ int verify_journal(const std::string& path, Files& files, Output& output) {
     return kUsage;
   }
   const journal::Loaded loaded = journal::read(text.value());
-  const Findings findings = journal::verify(loaded);
+  Findings findings = journal::verify(loaded);
+  const Findings records = check_records(loaded);
+  for (const Finding& finding : records.all()) {
+    findings.add(finding);
+  }
+  findings.sort();
   for (const Finding& finding : findings.all()) {
     const char* word = finding.severity == Severity::fault     ? "fault"
                        : finding.severity == Severity::warning ? "warning"

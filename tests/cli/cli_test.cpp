@@ -1,42 +1,17 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <map>
 
-#include "app/shipped.hpp"
-#include "cli/cli.hpp"
+#include "cli/fake_files.hpp"
+#include "base/text.hpp"
 #include "data/value.hpp"
 
 namespace {
 
-/// Files in memory over the content that ships.
-class FakeFiles final : public kp::cli::Files {
- public:
-  kp::Result<std::string> read(const std::string& path) override {
-    const auto found = files.find(path);
-    if (found == files.end()) {
-      return kp::fail("cannot-read", "The file cannot be read", path, "Check the path.");
-    }
-    return found->second;
-  }
-  kp::Result<void> write(const std::string& path, const std::string& bytes) override {
-    files[path] = bytes;
-    return {};
-  }
-  std::vector<kp::app::NamedBytes> assets() override { return kp::test::shipped_files(false); }
-
-  std::map<std::string, std::string> files;
-};
-
-struct Ran {
-  int code = 0;
-  kp::cli::Output output;
-};
-
-Ran run(const std::vector<std::string>& words, FakeFiles& files) {
-  Ran out;
-  out.code = kp::cli::run(words, files, out.output);
-  return out;
-}
+using kp::test::FakeFiles;
+using kp::test::Ran;
+using kp::test::run;
 
 const kp::data::Value& member(const kp::data::Value& value, const char* name) {
   static const kp::data::Value none;
@@ -130,11 +105,110 @@ TEST_CASE("usage: no command, an unknown one, a missing option") {
   CHECK(run({"--help"}, files).code == 0);
 }
 
-TEST_CASE("journal verify: damage inside is a finding with its line") {
+TEST_CASE("help: for the whole and for each command, with code 0; a slip shows it with code 2") {
   FakeFiles files;
-  files.files["bad.jsonl"] = "{\"n\":1}\n{\"n\":2}\n";
-  const Ran bad = run({"journal", "verify", "bad.jsonl"}, files);
-  CHECK(bad.code == 1);
-  CHECK(bad.output.out.find("line 1") != std::string::npos);
-  CHECK(run({"journal", "verify", "none"}, files).code == 2);
+  for (const std::vector<std::string>& words :
+       {std::vector<std::string>{"--help"}, std::vector<std::string>{"-h"},
+        std::vector<std::string>{"help"}}) {
+    const Ran ran = run(words, files);
+    CHECK(ran.code == 0);
+    for (const char* command : {"check", "plan", "refit", "journal", "bill"}) {
+      CAPTURE(command);
+      CHECK(ran.output.out.find(command) != std::string::npos);
+      CHECK(kp::cli::is_command(command));
+    }
+  }
+  CHECK_FALSE(kp::cli::is_command("--demo"));
+  const std::map<std::string, std::vector<std::string>> options = {
+      {"plan", {"PACK", "--reach", "--json"}},
+      {"refit", {"PACK", "--from", "--json"}},
+      {"check", {"PACK"}},
+      {"bill", {"JOURNAL", "--rates", "--out"}}};
+  for (const auto& [command, wanted] : options) {
+    CAPTURE(command);
+    const Ran ran = run({command, "--help"}, files);
+    CHECK(ran.code == 0);
+    for (const std::string& word : wanted) {
+      CAPTURE(word);
+      CHECK(ran.output.out.find(word) != std::string::npos);
+    }
+  }
+  CHECK(run({"journal", "verify", "--help"}, files).output.out.find("FILE") != std::string::npos);
+  const Ran slip = run({"plan", "pump-module", "--rech", "heater"}, files);
+  CHECK(slip.code == 2);
+  CHECK(slip.output.out.empty());
+  CHECK(slip.output.err.find("--reach") != std::string::npos);
+}
+
+TEST_CASE("plan --json: exactly the members that were promised, in their order") {
+  FakeFiles files;
+  const Ran ran = run({"plan", "pump-module", "--reach", "inlet-valve,float-switch", "--json"}, files);
+  REQUIRE(ran.code == 0);
+  CHECK(ran.output.err.empty());
+  const auto parsed = kp::data::parse(ran.output.out);
+  REQUIRE(parsed.has_value());
+  const auto names = [](const kp::data::Value& value) {
+    std::string out;
+    for (const auto& entry : value.members) {
+      out += entry.first + " ";
+    }
+    return out;
+  };
+  CHECK(names(parsed.value()) == "seconds proved actions ");
+  std::vector<std::string> out_of_it;
+  REQUIRE_FALSE(member(parsed.value(), "actions").items.empty());
+  for (const kp::data::Value& action : member(parsed.value(), "actions").items) {
+    CHECK(names(action) == "do what seconds tool position requires ");
+    CHECK(member(action, "seconds").kind == kp::data::Kind::number);
+    CHECK(member(action, "requires").kind == kp::data::Kind::array);
+    if (member(action, "do").text == "remove") {
+      out_of_it.push_back(member(action, "what").text);
+    }
+  }
+  for (const char* part : {"inlet-valve", "float-switch"}) {
+    CAPTURE(part);
+    CHECK(std::find(out_of_it.begin(), out_of_it.end(), part) != out_of_it.end());
+  }
+}
+
+TEST_CASE("plan: text for people, and a part that does not come out is a finding") {
+  FakeFiles files;
+  const Ran text = run({"plan", "pump-module", "--reach", "float-switch"}, files);
+  CHECK(text.code == 0);
+  CHECK(text.output.out.find("proved shortest") != std::string::npos);
+  const Ran fixed = run({"plan", "pump-module", "--reach", "frame"}, files);
+  CHECK(fixed.code == 1);
+  CHECK(fixed.output.out.empty());
+  CHECK(fixed.output.err.find("does not come away") != std::string::npos);
+}
+
+TEST_CASE("check: every fault of a bad pack in one run, each with pointer, line and remedy") {
+  FakeFiles files;
+  const std::string golden = std::string(KP_SOURCE_DIR) + "/tests/golden/packs/";
+  for (const std::string name : {"shape/many-faults", "names/unknown-id", "broken/cover-cycle",
+                                 "broken/way-out-of-reach", "shape/way-member"}) {
+    CAPTURE(name);
+    files.files["bad.json"] = kp::test::file_bytes(golden + name + ".json");
+    REQUIRE_FALSE(files.files["bad.json"].empty());
+    const Ran ran = run({"check", "bad.json"}, files);
+    CHECK(ran.code == 1);
+    // The golden text has "severity code text" a line; each text stands in the output.
+    const std::string expected = kp::test::file_bytes(golden + name + ".txt");
+    int lines = 0;
+    for (const std::string& line : kp::split(expected, '\n')) {
+      const std::size_t severity = line.find(' ');
+      const std::size_t code = severity == std::string::npos ? severity : line.find(' ', severity + 1);
+      if (code == std::string::npos) {
+        continue;
+      }
+      ++lines;
+      const std::string printed =
+          "bad.json: " + line.substr(0, severity) + ": " + line.substr(code + 1) + "\n";
+      CAPTURE(printed);
+      CHECK(ran.output.out.find(printed) != std::string::npos);
+      CHECK(printed.find("line ") != std::string::npos);
+      CHECK(printed.find("/") != std::string::npos);
+    }
+    CHECK(lines >= 1);
+  }
 }
