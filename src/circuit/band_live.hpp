@@ -27,7 +27,8 @@ struct LiveBand {
 /// either sign, both ends are tried where the network is real; else it stays in the middle and adds
 /// its half range times the largest slope.
 ///
-/// Where no w is found the widest range is halved and both halves are joined, a few times over.
+/// Where no w is found, or what stays in doubt makes the band much wider than values that do occur,
+/// the range in question is halved and both halves are joined: branch and bound, with a limit.
 [[nodiscard]] LiveBand live_band(const Network& network, const Probe& probe);
 
 }  // namespace kp::circuit

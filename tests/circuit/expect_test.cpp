@@ -46,7 +46,7 @@ Netlist motor_unit() {
                                   part(Kind::cam_contact, 1, 2, {0, 0.03, 0.2}),
                                   coil(2, 0, within(6, 0.1), within(0.12, 0.1)),
                                   capacitor(2, 3, within(45e-6, 0.1)),
-                                  coil(3, 0, within(9, 0.1), within(0.2, 0.1)),
+                                  coil(3, 0, within(14, 0.1), within(0.09, 0.1)),
                                   coil(2, 0, within(850, 0.1), within(4, 0.15))});
   netlist.elements[1].rest_closed = true;
   for (const int winding : {2, 4}) netlist.elements[to_size(winding)].kind = Kind::winding;
@@ -170,6 +170,31 @@ TEST_CASE("a band of resistances is exactly that of its corners") {
     CHECK(band.high >= high);
     CHECK(band.low == doctest::Approx(low).epsilon(1e-6));
     CHECK(band.high == doctest::Approx(high).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("bands of a motor are not much wider than what its corners read") {
+  const Netlist motor = motor_unit();
+  Setting on;
+  on.powered = true;
+  const Meter meter;
+  for (const Probe& probe : {between(Mode::volts, 2, 0), between(Mode::volts, 2, 3), between(Mode::volts, 3, 0),
+                             clamp({1}), clamp({2}), clamp({4}), clamp({5})}) {
+    const Band band = expect(motor, meter, probe, on);
+    Random random(7);
+    double low = band.typical, high = band.typical;
+    for (int unit = 0; unit < 4000; ++unit) {
+      Netlist one = motor;
+      for (Element& element : one.elements) {
+        for (Spread* spread : {&element.ohm, &element.henry, &element.farad, &element.volt}) {
+          *spread = exact(random.chance(0.5) ? spread->low : spread->high);
+        }
+      }
+      const double value = read(one, meter, probe, on).exact;
+      low = std::min(low, value);
+      high = std::max(high, value);
+    }
+    CHECK(band.high - band.low <= 1.25 * (high - low));
   }
 }
 
