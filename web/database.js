@@ -7,27 +7,33 @@ mergeInto(LibraryManager.library, {
   },
 
   $kpDatabase__deps: ['$kpTrouble'],
-  $kpDatabase: function (name) {
-    const kOpenMs = 3000, kAnswerMs = 4000, kTries = 3;
+  // `find` brings the factory that the database is kept in, where that is not the page's own.
+  $kpDatabase: function (name, find) {
+    const kOpenMs = 3000, kAgainMs = 250, kHungMs = 10000, kAnswerMs = 4000, kTries = 3;
     const storage = navigator.storage;
-    const facts = { persisted: -1, free: -1 };
-    let base = null, busy = 0, asked = false;
+    const facts = { persisted: -1, free: -1, lost: '' };
+    let base = null, busy = 0, asked = false, hung = -Infinity;
 
     function drop() {
       if (base) base.close();
       base = null;
     }
 
-    function connect() {
-      if (base) return Promise.resolve(base);
+    async function connect() {
+      if (base) return base;
+      const factory = find ? await find() : indexedDB;
       return new Promise(function (resolve, reject) {
         let late = false;
+        // One that did not answer a moment ago is not waited for as long again.
         const timer = setTimeout(function () {
           late = true;
+          hung = performance.now();
           reject(kpTrouble('refused', 'the browser does not answer. Close other windows of this page'));
-        }, kOpenMs);
-        const opening = indexedDB.open(name, 1);
-        opening.onupgradeneeded = function () {
+        }, performance.now() - hung < kHungMs ? kAgainMs : kOpenMs);
+        const opening = factory.open(name, 1);
+        opening.onupgradeneeded = function (event) {
+          // Chromium says here that it found its files damaged and has thrown them away.
+          if (event.dataLoss && event.dataLoss !== 'none') facts.lost = event.dataLossMessage || 'damaged';
           ['lines', 'settings', 'writers'].forEach(function (store) { opening.result.createObjectStore(store); });
         };
         opening.onerror = function () { clearTimeout(timer); reject(opening.error); };
@@ -63,7 +69,7 @@ mergeInto(LibraryManager.library, {
     }
 
     async function ask_facts() {
-      if (!storage || !storage.estimate) return;
+      if (find || !storage || !storage.estimate) return;
       const room = await storage.estimate();
       facts.free = Math.max(0, room.quota - room.usage);
       facts.persisted = await storage.persisted() ? 1 : 0;
@@ -101,7 +107,7 @@ mergeInto(LibraryManager.library, {
       },
       // Once something is kept, the browser is asked to keep it for good. It may say no.
       ask_to_persist: async function () {
-        if (asked || !storage || !storage.persist) return;
+        if (asked || find || !storage || !storage.persist) return;
         asked = true;
         await storage.persist();
         await ask_facts();

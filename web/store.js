@@ -4,11 +4,16 @@
 mergeInto(LibraryManager.library, {
   $kpStores: [],
 
-  $kpMakeStore__deps: ['$kpTrouble', '$kpDatabase', '$kpWriters', '$kpLetGo'],
+  $kpMakeStore__deps: ['$kpTrouble', '$kpDatabase', '$kpCopy', '$kpWriters', '$kpLetGo'],
   $kpMakeStore: function (name) {
     const database = kpDatabase(name);
-    const writers = kpWriters(name, database);
+    const copy = kpCopy(name, database);
     const finished = [];
+    // The loss of a job is no answer: it comes as request 0.
+    const writers = kpWriters(name, database, function (job) {
+      finished.push(pack(0, kpTrouble('not-acquired', job), {}));
+      wake();
+    });
     let work = Promise.resolve(), closed = false;
 
     function of_job(job) { return IDBKeyRange.bound([job, 0], [job, Infinity]); }
@@ -17,6 +22,7 @@ mergeInto(LibraryManager.library, {
 
     const acts = {
       acquire: writers.acquire,
+      'take-over': writers.take_over,
       release: writers.release,
       refuse: function (code) { throw kpTrouble(code); },
       append: async function (job, bytes, seq) {
@@ -34,6 +40,7 @@ mergeInto(LibraryManager.library, {
             };
           };
         });
+        await copy.keep(job, seq, bytes);
         database.ask_to_persist().then(wake, function () {});
       },
       load: function (job) {
@@ -52,8 +59,9 @@ mergeInto(LibraryManager.library, {
           };
         });
       },
-      put: function (key, bytes) {
-        return database.change('settings', 'readwrite', function (store) { store('settings').put(bytes, key); });
+      put: async function (key, bytes) {
+        await database.change('settings', 'readwrite', function (store) { store('settings').put(bytes, key); });
+        await copy.put(key, bytes);
       },
       get: function (key) {
         return database.change('settings', 'readonly', function (store, out) {
@@ -83,16 +91,18 @@ mergeInto(LibraryManager.library, {
 
     return {
       facts: database.facts,
+      copies: function () { return copy.copies; },
       finished: finished,
       ask: function (what, request, key, bytes, seq) {
-        work = work.then(function () { return acts[what](key, bytes, seq); })
+        work = work.then(function () { return what === 'acquire' || copy.mend(); })
+          .then(function () { return acts[what](key, bytes, seq); })
           .then(function (out) { finished.push(pack(request, null, out || {})); },
                 function (error) { finished.push(pack(request, error, {})); })
           .then(wake);
       },
       close: function () {
         closed = true;
-        const done = work.then(writers.release_all).then(database.close, database.close);
+        const done = work.then(writers.release_all).then(copy.close).then(database.close, database.close);
         kpLetGo.done = Promise.all([kpLetGo.done, done]);
       }
     };
@@ -116,6 +126,10 @@ mergeInto(LibraryManager.library, {
   kp_store_take: function (store, place) { HEAPU8.set(kpStores[store].finished.shift(), place); },
   kp_store_persisted__deps: ['$kpStores'],
   kp_store_persisted: function (store) { return kpStores[store].facts.persisted; },
+  kp_store_copies__deps: ['$kpStores'],
+  kp_store_copies: function (store) { return kpStores[store].copies(); },
+  kp_store_lost__deps: ['$kpStores'],
+  kp_store_lost: function (store) { return kpStores[store].facts.lost ? 1 : 0; },
   kp_store_free__deps: ['$kpStores'],
   kp_store_free: function (store) { return kpStores[store].facts.free; }
 });

@@ -23,6 +23,14 @@ struct Completion {
   std::string text;                ///< get: the value, empty when the key is unknown
 };
 
+/// What a medium says about its own keeping, where it says anything.
+struct Keeping {
+  std::optional<bool> persisted;     ///< false: it may throw everything away when short of room
+  std::optional<double> free_bytes;  ///< room left
+  std::optional<int> copies;         ///< places, each of which can stand in for the others
+  std::string lost;                  ///< not empty: it says itself that it lost what it had kept
+};
+
 /// Keeps journals (append only) and a few settings. The contract is the same for memory, SQLite
 /// and IndexedDB, and one contract test runs against each of them.
 ///
@@ -31,13 +39,15 @@ struct Completion {
 ///   code `conflict` and writes nothing.
 /// - acquire makes this process or tab the one writer of a job; another holder gives `held`.
 ///   append without it fails with `not-acquired`.
+/// - take_over makes this one the writer whoever was it before. Once it is done, the one before
+///   writes no further line, and is told so by take_lost().
 /// - a full or refused medium fails with `full` or `refused`; nothing is lost that was durable.
 /// - a line is bytes, kept as they are. A job that has no line is not listed; load of it brings
 ///   no lines and no error. list brings the ids in the order of their bytes.
 /// - a job's id is 1 to 64 of a-z, 0-9 and '-'; anything else fails with `bad-name`.
 /// - acquire of a job that is already ours succeeds. What a handle holds is let go when it is
 ///   destroyed and when its program dies, whatever way that comes about. A holder that lost a job
-///   to another one gets `not-acquired` from then on.
+///   to another one gets `not-acquired` until it acquires the job anew.
 /// - reading needs no acquire. What a reader sees is a prefix of the journal.
 /// - put is durable before its completion says so. get of an unknown key brings an empty text.
 /// - requests complete in the order they were made. Nothing blocks on the web; a native store may
@@ -48,6 +58,7 @@ class Store {
 
   virtual Request list() = 0;
   virtual Request acquire(const std::string& job) = 0;
+  virtual Request take_over(const std::string& job) = 0;
   virtual Request release(const std::string& job) = 0;
   virtual Request load(const std::string& job) = 0;
   virtual Request append(const std::string& job, std::uint32_t seq, const std::string& line) = 0;
@@ -56,9 +67,12 @@ class Store {
 
   /// The requests that have finished since the last call, in order.
   virtual std::vector<Completion> take_completed() = 0;
+  /// The jobs that were held here and that another one took over, since the last call.
+  virtual std::vector<std::string> take_lost() = 0;
 
   /// True where what is written outlives the program. Memory says false, and the screen says so.
   [[nodiscard]] virtual bool lasting() const = 0;
+  [[nodiscard]] virtual Keeping keeping() const { return {}; }
 };
 
 }  // namespace kp::port

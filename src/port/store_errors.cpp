@@ -28,7 +28,7 @@ Error bad_name_error(std::string_view job) {
 
 Error held_error(std::string_view job) {
   return Error{"held", "the job is open in another window", job_place(job),
-               "Close it there first."};
+               "Close it there, or take it over here."};
 }
 
 Error not_acquired_error(std::string_view job) {

@@ -69,6 +69,22 @@ inline Script one_writer() {
   return script;
 }
 
+inline Script taken_over() {
+  Script script("a job is taken over");
+  script.acquire(0, "over").append(0, "over", 1, "first").acquire(1, "over", "held");
+  script.take_over(1, "over").append(1, "over", 2, "second");
+  script.append(0, "over", 2, "late", "not-acquired").append(0, "over", 3, "late", "not-acquired");
+  script.lost(0, "over").acquire(0, "over", "held").release(0, "over");
+  script.append(1, "over", 3, "third").load(0, "over", {"first", "second", "third"});
+  script.take_over(0, "over").lost(1, "over").append(1, "over", 4, "late", "not-acquired");
+  script.append(0, "over", 4, "fourth").take_over(0, "over").append(0, "over", 5, "fifth");
+  script.release(0, "over").acquire(1, "over").append(1, "over", 6, "sixth");
+  script.acquire(1, "kept").append(1, "kept", 1, "x").take_over(0, "kept").lost(1, "kept");
+  script.append(1, "over", 7, "seventh").close(0).acquire(1, "kept").append(1, "kept", 2, "y");
+  script.take_over(0, "new").append(0, "new", 1, "x").take_over(0, "A", "bad-name");
+  return script;
+}
+
 inline Script names() {
   Script script("a job's id is plain");
   const std::string long_name(64, 'a');
@@ -94,7 +110,8 @@ inline Script listing() {
   Script script("jobs with lines are listed by the bytes of their ids");
   script.acquire(0, "z-9").append(0, "z-9", 1, "x").acquire(0, "empty").acquire(0, "a-10");
   script.append(0, "a-10", 1, "x").acquire(0, "a-9").append(0, "a-9", 1, "x");
-  script.list(0, {"a-10", "a-9", std::string(64, 'a'), "bytes", "one", "seq", "two", "z-9"});
+  script.list(0, {"a-10", "a-9", std::string(64, 'a'), "bytes", "kept", "new", "one", "over",
+                  "seq", "two", "z-9"});
   return script;
 }
 
@@ -109,6 +126,13 @@ struct Model {
     if (seq != jobs[job].size() + 1) return "conflict";
     jobs[job].push_back(line);
     return {};
+  }
+  /// The other one, where it lost the job by that; -1: nobody.
+  int take_over(int who, const std::string& job) {
+    const auto holder = holders.find(job);
+    const int before = holder == holders.end() || holder->second == who ? -1 : holder->second;
+    holders[job] = who;
+    return before;
   }
   std::string acquire(int who, const std::string& job) {
     return holders.emplace(job, who).first->second == who ? "" : "held";
@@ -131,7 +155,13 @@ inline Script random_dialogue(std::uint64_t seed, int length) {
     const int who = random.between(0, 1);
     const std::string job = cat("r", random.between(1, 3));
     const int kind = random.between(0, 19);
-    if (kind < 5) {
+    if (kind < 1) {
+      const int before = model.take_over(who, job);
+      script.take_over(who, job);
+      if (before >= 0) {
+        script.lost(before, job);
+      }
+    } else if (kind < 5) {
       script.acquire(who, job, model.acquire(who, job));
     } else if (kind < 6) {
       model.release(who, job);
@@ -157,7 +187,7 @@ inline Script random_dialogue(std::uint64_t seed, int length) {
 inline std::vector<Script> store_contract() {
   using namespace contract;
   std::vector<Script> scripts = {beginning(), bytes_are_kept(), numbers_are_held(), one_writer(),
-                                 names(),     settings(),       listing()};
+                                 taken_over(), names(),         settings(),         listing()};
   scripts.push_back(random_dialogue(1, 300));
   return scripts;
 }

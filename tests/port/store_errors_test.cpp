@@ -19,7 +19,7 @@ TEST_CASE("each failure has one wording") {
   CHECK(kp::port::bad_name_error("A b").text() ==
         "\"A b\" cannot name a job. Use 1 to 64 of a-z, 0-9 and '-'.");
   CHECK(kp::port::held_error("j1").text() ==
-        "job j1: the job is open in another window. Close it there first.");
+        "job j1: the job is open in another window. Close it there, or take it over here.");
   CHECK(kp::port::not_acquired_error("j1").text() ==
         "job j1: this window does not hold the job. Open the job again.");
   CHECK(kp::port::conflict_error("j1", 7, 4).text() ==

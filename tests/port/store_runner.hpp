@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <functional>
 #include <memory>
 #include <string>
@@ -22,9 +23,16 @@ class ScriptRunner {
       : medium_(&medium), scripts_(std::move(scripts)), report_(std::move(report)) {}
 
   bool go_on() {
-    for (; script_ < scripts_.size(); ++script_, step_ = 0, handles_.clear()) {
+    for (; script_ < scripts_.size(); ++script_, step_ = 0, handles_.clear(), heard_.clear()) {
       const std::vector<Step>& steps = scripts_[script_].steps();
       while (step_ < steps.size() || !open_.empty()) {
+        if (open_.empty() && steps[step_].what == Step::Do::lost) {
+          if (!hear_of_loss(steps[step_])) {
+            return false;
+          }
+          ++step_;
+          continue;
+        }
         if (open_.empty() && !ask_next(steps)) {
           continue;
         }
@@ -74,10 +82,27 @@ class ScriptRunner {
     return true;
   }
 
+  /// True once the loss was told; what was told besides is kept for later steps.
+  bool hear_of_loss(const Step& step) {
+    for (std::string& job : handle(step.who).take_lost()) {
+      heard_.push_back(cat("handle ", step.who, " lost ", job));
+    }
+    const auto found =
+        std::find(heard_.begin(), heard_.end(), cat("handle ", step.who, " lost ", step.name));
+    if (found == heard_.end()) {
+      return false;
+    }
+    report_(title() + *found, true);
+    heard_.erase(found);
+    return true;
+  }
+
   static port::Request ask(port::Store& store, const Step& step) {
     switch (step.what) {
       case Step::Do::acquire:
         return store.acquire(step.name);
+      case Step::Do::take_over:
+        return store.take_over(step.name);
       case Step::Do::release:
         return store.release(step.name);
       case Step::Do::load:
@@ -89,6 +114,7 @@ class ScriptRunner {
       case Step::Do::get:
         return store.get(step.name);
       case Step::Do::list:
+      case Step::Do::lost:
       case Step::Do::close:
         break;
     }
@@ -131,8 +157,8 @@ class ScriptRunner {
   [[nodiscard]] std::string title() const { return scripts_[script_].title() + ": "; }
 
   static std::string describe(const Step& step) {
-    static const char* const kWords[] = {"acquire", "release", "load", "append",
-                                         "put",     "get",     "list", "close"};
+    static const char* const kWords[] = {"acquire", "release", "load",      "append", "put",
+                                         "get",     "list",    "take over", "lost",   "close"};
     return cat("handle ", step.who, " ", kWords[static_cast<int>(step.what)], " ", step.name,
                step.seq > 0 ? cat(" ", std::int64_t{step.seq}) : std::string());
   }
@@ -142,6 +168,7 @@ class ScriptRunner {
   Report report_;
   std::vector<std::unique_ptr<port::Store>> handles_;
   std::vector<Open> open_;
+  std::vector<std::string> heard_;
   std::size_t script_ = 0;
   std::size_t step_ = 0;
 };

@@ -20,7 +20,7 @@ class StoreMedium {
 };
 
 struct Step {
-  enum class Do { acquire, release, load, append, put, get, list, close };
+  enum class Do { acquire, release, load, append, put, get, list, take_over, lost, close };
   Do what = Do::list;
   int who = 0;                      ///< which handle
   std::string name;                 ///< job or key
@@ -38,6 +38,13 @@ class Script {
 
   Script& acquire(int who, std::string job, std::string code = {}) {
     return add(Step::Do::acquire, who, std::move(job), 0, {}, std::move(code));
+  }
+  Script& take_over(int who, std::string job, std::string code = {}) {
+    return add(Step::Do::take_over, who, std::move(job), 0, {}, std::move(code));
+  }
+  /// The handle is told, sooner or later, that it lost the job.
+  Script& lost(int who, std::string job) {
+    return add(Step::Do::lost, who, std::move(job), 0, {}, {});
   }
   Script& release(int who, std::string job, std::string code = {}) {
     return add(Step::Do::release, who, std::move(job), 0, {}, std::move(code));
@@ -78,12 +85,15 @@ class Script {
   template <class Chance>
   Script& together_by(Chance chance) {
     for (std::size_t i = 0; i + 1 < steps_.size(); ++i) {
-      const bool closes = steps_[i].what == Step::Do::close || steps_[i + 1].what == Step::Do::close;
-      steps_[i].with_next = !closes && steps_[i].who == steps_[i + 1].who && chance();
+      const bool asks = is_request(steps_[i]) && is_request(steps_[i + 1]);
+      steps_[i].with_next = asks && steps_[i].who == steps_[i + 1].who && chance();
     }
     return *this;
   }
 
+  static bool is_request(const Step& step) {
+    return step.what != Step::Do::close && step.what != Step::Do::lost;
+  }
   [[nodiscard]] const std::string& title() const { return title_; }
   [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }
 

@@ -1,5 +1,6 @@
 // The browser's store in a real browser: the contract that every store keeps, and what phones do to
-// a page: full disks, cut connections, second windows. (A killed browser: store_kill_test.mjs.)
+// a page: full disks, cut connections. (Second windows: store_windows_test.mjs. A killed browser:
+// store_kill_test.mjs and store_tear_test.mjs.)
 
 import { failures, launch, must, open, serve, test } from './store_host.mjs';
 
@@ -43,36 +44,6 @@ await test('each transaction is asked to be on the disk before it is complete', 
   await context.close();
 });
 
-await test('a second window reads and does not write, until the first one is closed', async () => {
-  const first = await fresh('hold', 'windows');
-  await first.line(/^lines 0 whole/);
-  await first.write();
-  const second = await open(first.context, server.address, 'hold', 'windows');
-  await second.line(/^acquire held/);
-  await second.line(/^lines 1 whole/);
-  must(/^failed not-acquired/.test(await second.write()), 'the second window wrote');
-  must(await first.write() === 'durable 2', 'the first window could not go on');
-  await first.page.close();
-  const third = await open(first.context, server.address, 'hold', 'windows');
-  await third.line(/^acquire done/);
-  await third.line(/^lines 2 whole/);
-  must(await third.write() === 'durable 3', 'the next window could not go on');
-  await first.context.close();
-});
-
-await test('a page that is loaded again has its job back', async () => {
-  const { context, page, printed, line, write } = await fresh('hold', 'again');
-  await line(/^lines 0 whole/);
-  for (let round = 1; round <= 5; ++round) {
-    must(await write() === `durable ${round}`, 'not written');
-    const from = printed.length;
-    await page.reload();
-    must(await line(/^acquire /, { from }) === 'acquire done', `round ${round}`);
-    await line(new RegExp(`^lines ${round} whole`), { from });
-  }
-  await context.close();
-});
-
 await test('a full disk is told, nothing is lost, and it goes on when there is room', async () => {
   // A browser remembers for a while how much room there was, so the disk is small from the start.
   const context = await browser.newContext();
@@ -109,7 +80,8 @@ await test('a connection that the browser cuts is opened again', async () => {
     await page.evaluate(() => window.bases.forEach((base) => base.close()));
     must(await write() === `durable ${round}`, 'not written');
   }
-  must(await page.evaluate(() => window.bases.length) === 4, 'it was not opened again');
+  // Each time two: the lines and their copy.
+  must(await page.evaluate(() => window.bases.length) === 8, 'it was not opened again');
   await context.close();
 });
 

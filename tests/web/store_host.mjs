@@ -93,12 +93,12 @@ export class Victim {
     const note = join(this.profile, 'DevToolsActivePort');
     rmSync(note, { force: true });
     this.process = spawn(chromium_path, args, { detached: true, stdio: 'ignore' });
-    for (let left = 300; !existsSync(note) || !readFileSync(note, 'utf8').includes('\n'); --left) {
+    for (let left = 1200; !existsSync(note) || !readFileSync(note, 'utf8').includes('\n'); --left) {
       if (left === 0) throw new Error('the browser did not start');
       await new Promise((go) => { setTimeout(go, 50); });
     }
     const port = readFileSync(note, 'utf8').split('\n')[0];
-    this.browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);
+    this.browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`, { timeout: 120000 });
     return this.browser.contexts()[0];
   }
 
@@ -106,13 +106,19 @@ export class Victim {
     const gone = new Promise((done) => { this.process.once('exit', done); });
     process.kill(-this.process.pid, 'SIGKILL');
     await gone;
-    await this.browser.close().catch(() => {});
+    this.process = null;
+    await this.browser?.close().catch(() => {});
+    this.browser = null;
     for (const name of ['SingletonLock', 'SingletonCookie', 'SingletonSocket']) {
       rmSync(join(this.profile, name), { force: true });
     }
   }
 
-  remove() { rmSync(this.profile, { recursive: true, force: true, maxRetries: 5 }); }
+  /// Also where a test went wrong in the middle.
+  async remove() {
+    if (this.process) await this.kill();
+    rmSync(this.profile, { recursive: true, force: true, maxRetries: 5 });
+  }
 }
 
 let failed = 0;

@@ -1,5 +1,6 @@
 // A browser that is killed without warning while the store writes: whatever was told durable until
-// then is there afterwards, in order, and holds together by its sums.
+// then is there afterwards, in order, and holds together by its sums. (What a kill can do to the
+// browser's own files is made on purpose in store_tear_test.mjs.)
 
 import { failures, must, open, serve, test, Victim } from './store_host.mjs';
 
@@ -25,7 +26,7 @@ await test('killed at once after lines were told durable, all of them are there'
     must(there >= least && least >= 15, `${least} lines were told durable, ${there} are there`);
     await victim.kill();
   } finally {
-    victim.remove();
+    await victim.remove();
   }
 });
 

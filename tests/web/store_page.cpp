@@ -62,6 +62,20 @@ class Writer final : public Act {
     for (const Completion& done : store_.take_completed()) {
       take(done);
     }
+    for (const std::string& job : store_.take_lost()) {
+      say("lost " + job);
+    }
+  }
+  /// Writes so many more by itself.
+  void write_on(int count) {
+    left_ = count - 1;
+    write_one(0);
+  }
+  /// Takes the job over and loads it again.
+  void take_over() {
+    left_ = 0;
+    taking_ = store_.take_over("kill");
+    loading_ = store_.load("kill");
   }
   /// With `pad` bytes more in it than it needs.
   void write_one(int pad) {
@@ -79,16 +93,22 @@ class Writer final : public Act {
 
  private:
   void take(const Completion& done) {
-    if (!acquired_) {
+    if (done.request == taking_) {
+      say("take-over " + (done.error ? done.error->code : std::string("done")));
+    } else if (done.request == loading_) {
+      take_lines(done, "again ");
+    } else if (!acquired_) {
       acquired_ = true;
       say("acquire " + (done.error ? done.error->code : std::string("done")));
     } else if (!loaded_) {
-      take_lines(done);
+      take_lines(done, "lines ");
     } else if (writing_) {
       writing_ = false;
       say(done.error ? kp::cat("failed ", done.error->code, " ", done.error->text())
                      : kp::cat("durable ", std::int64_t{seq_ + 1}));
-      if (!done.error) {
+      if (done.error) {
+        left_ = 0;
+      } else {
         ++seq_;
         last_ = next_;
       }
@@ -98,7 +118,7 @@ class Writer final : public Act {
       write_one(0);
     }
   }
-  void take_lines(const Completion& done) {
+  void take_lines(const Completion& done, const char* word) {
     loaded_ = true;
     if (done.error) {
       say(kp::cat("failed ", done.error->code, " ", done.error->text()));
@@ -107,13 +127,17 @@ class Writer final : public Act {
     const kp::journal::Loaded loaded = kp::journal::read_lines(done.lines);
     seq_ = static_cast<std::uint32_t>(done.lines.size());
     last_ = done.lines.empty() ? std::string() : done.lines.back();
-    say(kp::cat("lines ", std::int64_t{seq_}, loaded.damage ? " damaged" : " whole"));
+    say(kp::cat(word, std::int64_t{seq_}, loaded.damage ? " damaged" : " whole"));
+    const kp::port::Keeping keeping = store_.keeping();
+    say(kp::cat("copies ", keeping.copies.value_or(0), keeping.lost.empty() ? "" : " lost"));
   }
 
   IndexedDbStore store_;
   std::string last_;
   std::string next_;
   std::uint32_t seq_ = 0;
+  kp::port::Request taking_ = 0;
+  kp::port::Request loading_ = 0;
   int left_ = 0;
   bool acquired_ = false;
   bool loaded_ = false;
@@ -130,6 +154,16 @@ extern "C" {
 void store_page_go_on() {
   if (act != nullptr) {
     act->go_on();
+  }
+}
+void store_page_write_on(int count) {
+  if (writer != nullptr) {
+    writer->write_on(count);
+  }
+}
+void store_page_take_over() {
+  if (writer != nullptr) {
+    writer->take_over();
   }
 }
 void store_page_write(int pad) {

@@ -14,6 +14,8 @@ const char* word(FaultyStore::Ask kind) {
       return "list";
     case FaultyStore::Ask::acquire:
       return "acquire";
+    case FaultyStore::Ask::take_over:
+      return "take-over";
     case FaultyStore::Ask::release:
       return "release";
     case FaultyStore::Ask::load:
@@ -58,6 +60,10 @@ port::Request FaultyStore::list() {
 
 port::Request FaultyStore::acquire(const std::string& job) {
   return pass(Ask::acquire, job, 0, [this, &job]() { return inner_->acquire(job); });
+}
+
+port::Request FaultyStore::take_over(const std::string& job) {
+  return pass(Ask::take_over, job, 0, [this, &job]() { return inner_->take_over(job); });
 }
 
 port::Request FaultyStore::release(const std::string& job) {

@@ -4,6 +4,7 @@
 #include <functional>
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "port/store.hpp"
@@ -13,7 +14,7 @@ namespace kp::memory {
 /// Another store with faults put in front of it, for tests of whoever uses a store.
 class FaultyStore final : public port::Store {
  public:
-  enum class Ask { list, acquire, release, load, append, put, get };
+  enum class Ask { list, acquire, take_over, release, load, append, put, get };
 
   /// `inner` outlives this.
   explicit FaultyStore(port::Store& inner) : inner_(&inner) {}
@@ -28,13 +29,18 @@ class FaultyStore final : public port::Store {
 
   port::Request list() override;
   port::Request acquire(const std::string& job) override;
+  port::Request take_over(const std::string& job) override;
   port::Request release(const std::string& job) override;
   port::Request load(const std::string& job) override;
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
   std::vector<port::Completion> take_completed() override;
+  std::vector<std::string> take_lost() override { return inner_->take_lost(); }
   [[nodiscard]] bool lasting() const override { return inner_->lasting(); }
+  [[nodiscard]] port::Keeping keeping() const override { return keeping_told_; }
+  /// What keeping() says from now on.
+  void tell_keeping(port::Keeping keeping) { keeping_told_ = std::move(keeping); }
 
  private:
   struct Fault {
@@ -58,6 +64,7 @@ class FaultyStore final : public port::Store {
   std::vector<std::string> asked_;
   port::Request next_ = 1;
   bool keeping_ = false;
+  port::Keeping keeping_told_;
 };
 
 }  // namespace kp::memory

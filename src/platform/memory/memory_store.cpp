@@ -119,9 +119,18 @@ std::optional<Error> MemoryMedium::append(const Asked& asked) {
   return std::nullopt;
 }
 
+void MemoryMedium::take_over(const Asked& asked) {
+  std::uint32_t& holder = holders_[asked.name];
+  const auto before = handles_.find(holder);
+  if (holder != asked.handle && before != handles_.end()) {
+    before->second.lost.push_back(asked.name);
+  }
+  holder = asked.handle;
+}
+
 void MemoryMedium::answer(const Asked& asked, Completion& done) {
-  const bool of_job = asked.kind == Kind::acquire || asked.kind == Kind::release ||
-                      asked.kind == Kind::load || asked.kind == Kind::append;
+  const bool of_job = asked.kind != Kind::list && asked.kind != Kind::put &&
+                      asked.kind != Kind::get;
   if (of_job && !port::is_job_id(asked.name)) {
     done.error = port::bad_name_error(asked.name);
     return;
@@ -141,6 +150,9 @@ void MemoryMedium::answer(const Asked& asked, Completion& done) {
       }
       return;
     }
+    case Kind::take_over:
+      take_over(asked);
+      return;
     case Kind::release: {
       const auto holder = holders_.find(asked.name);
       if (holder != holders_.end() && holder->second == asked.handle) {
@@ -202,6 +214,10 @@ Request MemoryStore::acquire(const std::string& job) {
   return ask(Kind::acquire, job);
 }
 
+Request MemoryStore::take_over(const std::string& job) {
+  return ask(Kind::take_over, job);
+}
+
 Request MemoryStore::release(const std::string& job) {
   return ask(Kind::release, job);
 }
@@ -241,6 +257,10 @@ std::vector<Completion> MemoryStore::take_completed() {
   }
   handle.finished.clear();
   return out;
+}
+
+std::vector<std::string> MemoryStore::take_lost() {
+  return std::exchange(medium_->handles_[handle_].lost, {});
 }
 
 }  // namespace kp::memory

@@ -42,7 +42,7 @@ class MemoryMedium {
     std::string bytes;
     bool told = false;  ///< its completion has been taken
   };
-  enum class Kind { list, acquire, release, load, append, put, get };
+  enum class Kind { list, acquire, take_over, release, load, append, put, get };
   struct Asked {
     Kind kind = Kind::list;
     std::uint32_t handle = 0;
@@ -55,11 +55,13 @@ class MemoryMedium {
     bool alive = true;
     std::deque<port::Completion> finished;
     std::map<port::Request, std::string> appended;  ///< job of an append not yet told
+    std::vector<std::string> lost;                  ///< jobs that another handle took over
   };
 
   void ask(Asked asked);
   void happen(const Asked& asked);
   void answer(const Asked& asked, port::Completion& done);
+  void take_over(const Asked& asked);
   std::optional<Error> append(const Asked& asked);
   [[nodiscard]] bool fits(std::int64_t bytes) const;
   void let_die(std::uint32_t handle);
@@ -88,12 +90,14 @@ class MemoryStore final : public port::Store {
 
   port::Request list() override;
   port::Request acquire(const std::string& job) override;
+  port::Request take_over(const std::string& job) override;
   port::Request release(const std::string& job) override;
   port::Request load(const std::string& job) override;
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
   std::vector<port::Completion> take_completed() override;
+  std::vector<std::string> take_lost() override;
   [[nodiscard]] bool lasting() const override { return false; }
 
   [[nodiscard]] MemoryMedium& medium() { return *medium_; }

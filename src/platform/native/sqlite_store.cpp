@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "base/text.hpp"
+#include "platform/native/sqlite_statement.hpp"
 #include "port/store_errors.hpp"
 
 namespace kp::native {
@@ -20,120 +21,44 @@ using port::Request;
 
 // "Kpl1", so that the file is not taken for another program's; and the number of its tables' form.
 constexpr std::int64_t kApplication = 0x4B706C31;
-constexpr std::int64_t kForm = 1;
+constexpr std::int64_t kForm = 2;
 constexpr int kBusyMs = 3000;
 
 constexpr const char* kTables =
     "CREATE TABLE IF NOT EXISTS job (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE);"
     "CREATE TABLE IF NOT EXISTS line (job INTEGER NOT NULL REFERENCES job (id), seq INTEGER NOT "
     "NULL, bytes BLOB NOT NULL, PRIMARY KEY (job, seq)) WITHOUT ROWID;"
+    "CREATE TABLE IF NOT EXISTS writer (job INTEGER PRIMARY KEY REFERENCES job (id), holder INTEGER "
+    "NOT NULL);"
     "CREATE TABLE IF NOT EXISTS setting (name BLOB PRIMARY KEY, value BLOB NOT NULL) WITHOUT "
     "ROWID;";
 
-Error error_of(sqlite3* db) {
-  const int code = db == nullptr ? SQLITE_NOMEM : sqlite3_errcode(db);
-  if (code == SQLITE_FULL) {
-    return port::full_error();
-  }
-  return port::refused_error(db == nullptr ? sqlite3_errstr(code) : sqlite3_errmsg(db));
-}
-
-/// One statement of SQL with its values. A failure stays until it is asked for.
-class Statement {
- public:
-  Statement(sqlite3* db, const char* sql) : db_(db) {
-    sqlite3_prepare_v2(db, sql, -1, &statement_, nullptr);
-  }
-  ~Statement() { sqlite3_finalize(statement_); }
-  Statement(const Statement&) = delete;
-  Statement& operator=(const Statement&) = delete;
-
-  Statement& bind(std::int64_t value) {
-    sqlite3_bind_int64(statement_, ++bound_, value);
-    return *this;
-  }
-  /// The bytes must stay where they are until the statement is gone.
-  Statement& bind_text(const std::string& value) {
-    sqlite3_bind_text(statement_, ++bound_, value.data(), to_int(value.size()), nullptr);
-    return *this;
-  }
-  Statement& bind_bytes(const std::string& value) {
-    sqlite3_bind_blob(statement_, ++bound_, value.data(), to_int(value.size()), nullptr);
-    return *this;
-  }
-
-  /// True where there is a further row.
-  bool next() {
-    const int code = statement_ == nullptr ? sqlite3_errcode(db_) : sqlite3_step(statement_);
-    failed_ = code != SQLITE_ROW && code != SQLITE_DONE;
-    return code == SQLITE_ROW;
-  }
-  std::optional<Error> run() {
-    while (next()) {
-    }
-    return error();
-  }
-  [[nodiscard]] std::optional<Error> error() const {
-    return failed_ ? std::optional<Error>(error_of(db_)) : std::nullopt;
-  }
-
-  [[nodiscard]] std::int64_t number(int column) const {
-    return sqlite3_column_int64(statement_, column);
-  }
-  [[nodiscard]] std::string bytes(int column) const {
-    const void* data = sqlite3_column_blob(statement_, column);
-    const int size = sqlite3_column_bytes(statement_, column);
-    return data == nullptr ? std::string() : std::string(static_cast<const char*>(data), to_size(size));
-  }
-
- private:
-  sqlite3* db_;
-  sqlite3_stmt* statement_ = nullptr;
-  int bound_ = 0;
-  bool failed_ = false;
-};
-
-std::optional<Error> run(sqlite3* db, const char* sql) {
-  if (sqlite3_exec(db, sql, nullptr, nullptr, nullptr) != SQLITE_OK) {
-    return error_of(db);
-  }
-  return std::nullopt;
-}
-
-std::int64_t pragma(sqlite3* db, const char* sql) {
-  Statement statement(db, sql);
-  return statement.next() ? statement.number(0) : 0;
-}
-
-/// A writing transaction: taken back unless it was committed.
-class Change {
- public:
-  explicit Change(sqlite3* db) : db_(db), error_(run(db, "BEGIN IMMEDIATE")) {}
-  ~Change() {
-    if (sqlite3_get_autocommit(db_) == 0) {
-      sqlite3_exec(db_, "ROLLBACK", nullptr, nullptr, nullptr);
-    }
-  }
-  Change(const Change&) = delete;
-  Change& operator=(const Change&) = delete;
-
-  [[nodiscard]] const std::optional<Error>& error() const { return error_; }
-  std::optional<Error> commit() { return run(db_, "COMMIT"); }
-
- private:
-  sqlite3* db_;
-  std::optional<Error> error_;
-};
-
-/// Locks or unlocks one byte of the file. These locks belong to the open file and not to the
-/// process, so two handles of one program keep each other out as well.
-bool set_lock(int file, std::int64_t place, short kind) {
+struct flock one_byte(std::int64_t place) {
   struct flock lock {};
-  lock.l_type = kind;
+  lock.l_type = F_WRLCK;
   lock.l_whence = SEEK_SET;
   lock.l_start = place;
   lock.l_len = 1;
+  return lock;
+}
+
+/// Locks one byte of the file. These locks belong to the open file and not to the process, so two
+/// handles of one program keep each other out as well.
+bool lock_byte(int file, std::int64_t place) {
+  struct flock lock = one_byte(place);
   return fcntl(file, F_OFD_SETLK, &lock) == 0;
+}
+
+/// Whether another open file has that byte locked. Where the system cannot say, it may have.
+bool is_locked(int file, std::int64_t place) {
+  struct flock lock = one_byte(place);
+  return fcntl(file, F_OFD_GETLK, &lock) != 0 || lock.l_type != F_UNLCK;
+}
+
+/// The writer that the table names; 0: none.
+std::int64_t writer_of(sqlite3* db, std::int64_t job) {
+  Statement row(db, "SELECT holder FROM writer WHERE job = ?");
+  return row.bind(job).next() ? row.number(0) : 0;
 }
 
 }  // namespace
@@ -151,7 +76,23 @@ Result<std::unique_ptr<SqliteStore>> SqliteStore::open(const std::string& path, 
   if (store->lock_file_ < 0) {
     return fail(port::refused_error(std::strerror(errno)));
   }
+  if (auto error = store->show_life()) {
+    return fail(std::move(*error));
+  }
   return store;
+}
+
+std::optional<Error> SqliteStore::show_life() {
+  // Drawn at random from so many that two do not meet; if they do, the lock says so.
+  for (int tries = 0; tries < 8; ++tries) {
+    std::uint64_t drawn = 0;
+    sqlite3_randomness(sizeof drawn, &drawn);
+    me_ = static_cast<std::int64_t>(drawn >> 2U) + 1;
+    if (lock_byte(lock_file_, me_)) {
+      return std::nullopt;
+    }
+  }
+  return port::refused_error(std::strerror(errno));
 }
 
 std::optional<Error> SqliteStore::set_up(Limits limits) {
@@ -228,12 +169,13 @@ Request SqliteStore::list() {
   return finish(std::move(done));
 }
 
-std::optional<Error> SqliteStore::take_hold(const std::string& job) {
+std::optional<Error> SqliteStore::take_hold(const std::string& job, bool from_anyone) {
   if (!port::is_job_id(job)) {
     return port::bad_name_error(job);
   }
-  if (held(job) != nullptr) {
-    return std::nullopt;
+  Change change(db_);
+  if (change.error()) {
+    return change.error();
   }
   Statement named(db_, "INSERT OR IGNORE INTO job (name) VALUES (?)");
   if (auto error = named.bind_text(job).run()) {
@@ -244,17 +186,34 @@ std::optional<Error> SqliteStore::take_hold(const std::string& job) {
     return error_of(db_);
   }
   const std::int64_t place = found.number(0);
-  if (!set_lock(lock_file_, place, F_WRLCK)) {
-    return errno == EAGAIN || errno == EACCES ? port::held_error(job)
-                                              : port::refused_error(std::strerror(errno));
+  const std::int64_t writer = writer_of(db_, place);
+  if (writer != me_) {
+    if (writer != 0 && !from_anyone && is_locked(lock_file_, writer)) {
+      return port::held_error(job);
+    }
+    Statement write(db_, "INSERT OR REPLACE INTO writer (job, holder) VALUES (?, ?)");
+    if (auto error = write.bind(place).bind(me_).run()) {
+      return error;
+    }
   }
-  held_.push_back(Held{job, place});
+  if (auto error = change.commit()) {
+    return error;
+  }
+  if (held(job) == nullptr) {
+    held_.push_back(Held{job, place});
+  }
   return std::nullopt;
 }
 
 Request SqliteStore::acquire(const std::string& job) {
   Completion done;
-  done.error = take_hold(job);
+  done.error = take_hold(job, false);
+  return finish(std::move(done));
+}
+
+Request SqliteStore::take_over(const std::string& job) {
+  Completion done;
+  done.error = take_hold(job, true);
   return finish(std::move(done));
 }
 
@@ -263,10 +222,25 @@ Request SqliteStore::release(const std::string& job) {
   if (!port::is_job_id(job)) {
     done.error = port::bad_name_error(job);
   } else if (const Held* mine = held(job)) {
-    set_lock(lock_file_, mine->place, F_UNLCK);
+    Statement free(db_, "DELETE FROM writer WHERE job = ? AND holder = ?");
+    done.error = free.bind(mine->place).bind(me_).run();
     held_.erase(held_.begin() + (mine - held_.data()));
   }
   return finish(std::move(done));
+}
+
+std::vector<std::string> SqliteStore::take_lost() {
+  std::vector<std::string> lost;
+  if (const std::int64_t changes = pragma(db_, "PRAGMA data_version"); changes != seen_changes_) {
+    seen_changes_ = changes;
+    for (std::size_t i = held_.size(); i-- > 0;) {
+      if (writer_of(db_, held_[i].place) != me_) {
+        lost.push_back(held_[i].job);
+        held_.erase(held_.begin() + static_cast<std::ptrdiff_t>(i));
+      }
+    }
+  }
+  return lost;
 }
 
 Request SqliteStore::load(const std::string& job) {
@@ -301,6 +275,9 @@ std::optional<Error> SqliteStore::write_line(const std::string& job, std::uint32
   Change change(db_);
   if (change.error()) {
     return change.error();
+  }
+  if (writer_of(db_, mine->place) != me_) {
+    return port::not_acquired_error(job);
   }
   Statement last(db_, "SELECT max(seq) FROM line WHERE job = ?");
   if (!last.bind(mine->place).next()) {

@@ -13,8 +13,9 @@ struct sqlite3;
 namespace kp::native {
 
 /// Keeps journals and settings in one SQLite file. Write-ahead log with full sync: a completion
-/// comes after the line is on the disk. Beside the file stands `<file>.lock`, in which each job
-/// held has one locked byte; the system lets go of it when the program ends, however it ends.
+/// comes after the line is on the disk. A table names the writer of each job. Beside the file stands
+/// `<file>.lock`, in which each open store has one locked byte as a sign of life: the system lets
+/// go of it when the program ends, however it ends, and what that store held is free then.
 class SqliteStore final : public port::Store {
  public:
   /// `most_pages` bounds the file's size in pages of 4096 bytes, 0: by the disk alone.
@@ -34,30 +35,35 @@ class SqliteStore final : public port::Store {
 
   port::Request list() override;
   port::Request acquire(const std::string& job) override;
+  port::Request take_over(const std::string& job) override;
   port::Request release(const std::string& job) override;
   port::Request load(const std::string& job) override;
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
   std::vector<port::Completion> take_completed() override;
+  std::vector<std::string> take_lost() override;
   [[nodiscard]] bool lasting() const override { return true; }
 
  private:
   struct Held {
     std::string job;
-    std::int64_t place = 0;  ///< the locked byte
+    std::int64_t place = 0;  ///< its row
   };
 
   SqliteStore() = default;
   port::Request finish(port::Completion done);
   std::optional<Error> set_up(Limits limits);
-  std::optional<Error> take_hold(const std::string& job);
+  std::optional<Error> show_life();
+  std::optional<Error> take_hold(const std::string& job, bool from_anyone);
   std::optional<Error> write_line(const std::string& job, std::uint32_t seq,
                                   const std::string& line);
   [[nodiscard]] const Held* held(const std::string& job) const;
 
   sqlite3* db_ = nullptr;
   int lock_file_ = -1;
+  std::int64_t me_ = 0;            ///< the locked byte, and the name in the table of writers
+  std::int64_t seen_changes_ = -1; ///< of the file by others, when it was looked at last
   std::vector<Held> held_;
   std::vector<port::Completion> finished_;
   port::Request next_ = 1;

@@ -17,6 +17,8 @@ void kp_store_ask(int store, const char* what, std::uint32_t request, const char
 int kp_store_next_size(int store);  // 0 where nothing has finished
 void kp_store_take(int store, char* place);
 int kp_store_persisted(int store);  // -1 unknown
+int kp_store_copies(int store);     // -1 unknown
+int kp_store_lost(int store);       // 1: the browser says that it lost what it had kept
 double kp_store_free(int store);    // below 0 unknown
 }
 
@@ -80,6 +82,8 @@ Request IndexedDbStore::list() { return ask("list", {}); }
 
 Request IndexedDbStore::acquire(const std::string& job) { return ask_job("acquire", job); }
 
+Request IndexedDbStore::take_over(const std::string& job) { return ask_job("take-over", job); }
+
 Request IndexedDbStore::release(const std::string& job) { return ask_job("release", job); }
 
 Request IndexedDbStore::load(const std::string& job) { return ask_job("load", job); }
@@ -95,8 +99,7 @@ Request IndexedDbStore::put(const std::string& key, const std::string& text) {
 
 Request IndexedDbStore::get(const std::string& key) { return ask("get", key); }
 
-std::vector<Completion> IndexedDbStore::take_completed() {
-  std::vector<Completion> out;
+void IndexedDbStore::take_answers() {
   while (const int size = kp_store_next_size(store_)) {
     std::string bytes(to_size(size), '\0');
     kp_store_take(store_, bytes.data());
@@ -110,25 +113,44 @@ std::vector<Completion> IndexedDbStore::take_completed() {
     for (std::uint32_t i = 3; i < pieces; ++i) {
       done.lines.push_back(unpack.piece());
     }
+    if (done.request == 0) {
+      lost_.push_back(why);
+      continue;
+    }
     const Asked asked = std::move(asked_[done.request]);
     asked_.erase(done.request);
     if (!code.empty()) {
       done.error = port::store_error(code, asked.name, asked.seq, why);
     }
-    out.push_back(std::move(done));
+    completed_.push_back(std::move(done));
   }
-  return out;
 }
 
-IndexedDbStore::Facts IndexedDbStore::facts() const {
-  Facts facts;
+std::vector<Completion> IndexedDbStore::take_completed() {
+  take_answers();
+  return std::exchange(completed_, {});
+}
+
+std::vector<std::string> IndexedDbStore::take_lost() {
+  take_answers();
+  return std::exchange(lost_, {});
+}
+
+port::Keeping IndexedDbStore::keeping() const {
+  port::Keeping keeping;
   if (const int persisted = kp_store_persisted(store_); persisted >= 0) {
-    facts.persisted = persisted == 1;
+    keeping.persisted = persisted == 1;
   }
   if (const double room = kp_store_free(store_); room >= 0) {
-    facts.free_bytes = room;
+    keeping.free_bytes = room;
   }
-  return facts;
+  if (const int copies = kp_store_copies(store_); copies >= 0) {
+    keeping.copies = copies;
+  }
+  if (kp_store_lost(store_) != 0) {
+    keeping.lost = "The browser lost what was kept here.";
+  }
+  return keeping;
 }
 
 }  // namespace kp::web

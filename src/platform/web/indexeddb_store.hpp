@@ -2,7 +2,6 @@
 
 #include <cstdint>
 #include <map>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,20 +22,19 @@ class IndexedDbStore final : public port::Store {
 
   port::Request list() override;
   port::Request acquire(const std::string& job) override;
+  port::Request take_over(const std::string& job) override;
   port::Request release(const std::string& job) override;
   port::Request load(const std::string& job) override;
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
   std::vector<port::Completion> take_completed() override;
+  std::vector<std::string> take_lost() override;
   [[nodiscard]] bool lasting() const override { return true; }
 
-  /// What the browser says about its keeping. It is asked to keep for good once a line was kept.
-  struct Facts {
-    std::optional<bool> persisted;      ///< false: it may throw everything away when short of room
-    std::optional<double> free_bytes;   ///< room left for this site
-  };
-  [[nodiscard]] Facts facts() const;
+  /// The browser is asked to keep for good once a line was kept. Where it has buckets, a second
+  /// copy is kept in one: web/copy.js says why.
+  [[nodiscard]] port::Keeping keeping() const override;
 
  private:
   struct Asked {
@@ -49,8 +47,12 @@ class IndexedDbStore final : public port::Store {
   port::Request ask_job(const char* what, const std::string& job, const std::string& bytes = {},
                         std::uint32_t seq = 0);
 
+  void take_answers();
+
   int store_ = 0;
   std::map<port::Request, Asked> asked_;
+  std::vector<port::Completion> completed_;
+  std::vector<std::string> lost_;
   port::Request next_ = 1;
 };
 

@@ -21,6 +21,7 @@ class Both final : public kp::port::Store {
   explicit Both(std::shared_ptr<MemoryMedium> medium) : inner_(std::move(medium)), outer_(inner_) {}
   kp::port::Request list() override { return outer_.list(); }
   kp::port::Request acquire(const std::string& job) override { return outer_.acquire(job); }
+  kp::port::Request take_over(const std::string& job) override { return outer_.take_over(job); }
   kp::port::Request release(const std::string& job) override { return outer_.release(job); }
   kp::port::Request load(const std::string& job) override { return outer_.load(job); }
   kp::port::Request append(const std::string& job, std::uint32_t seq,
@@ -32,6 +33,7 @@ class Both final : public kp::port::Store {
   }
   kp::port::Request get(const std::string& key) override { return outer_.get(key); }
   std::vector<kp::port::Completion> take_completed() override { return outer_.take_completed(); }
+  std::vector<std::string> take_lost() override { return outer_.take_lost(); }
   [[nodiscard]] bool lasting() const override { return outer_.lasting(); }
 
  private:

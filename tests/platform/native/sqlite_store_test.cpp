@@ -222,6 +222,31 @@ TEST_CASE("a second process reads and does not write, until the first one is gon
   CHECK(code(*store) == "done");
 }
 
+TEST_CASE("a second process takes the job over in the middle of the first one's writing") {
+  const Folder folder;
+  for (int round = 0; round < 5; ++round) {
+    Writer writer(folder.file(), 1000000);
+    std::uint32_t told = writer.next();
+    CHECK(told > 0);
+    const auto store = opened(folder.file());
+    store->acquire("kill");
+    CHECK(code(*store) == "held");
+    store->take_over("kill");
+    CHECK(code(*store) == "done");
+    const Strings there = lines(*store, "kill");
+    // The first one is refused its next line and ends; what it told until then is there.
+    while (const std::uint32_t more = writer.next()) {
+      told = more;
+    }
+    CHECK(there.size() == told);
+    store->append("kill", told + 1, line_after(told + 1, there.back()));
+    CHECK(code(*store) == "done");
+    CHECK_FALSE(kp::journal::read_lines(lines(*store, "kill")).damage.has_value());
+    CHECK(store->take_lost().empty());
+    writer.kill_it(told);
+  }
+}
+
 TEST_CASE("a full file is told, nothing is lost, and it goes on when there is room again") {
   const Folder folder;
   Strings kept;
@@ -273,7 +298,7 @@ TEST_CASE("what is no store is refused with the reason, and left as it is") {
         "refused | this device does not save: the file belongs to another program");
 
   opened(folder.file());
-  CHECK(run_sql(folder.file(), "PRAGMA user_version = 2"));
+  CHECK(run_sql(folder.file(), "PRAGMA user_version = 3"));
   CHECK(why(folder.file()) ==
         "refused | this device does not save: the file was written by a newer program");
 }
