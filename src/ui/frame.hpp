@@ -16,8 +16,8 @@ enum class Safety { danger, unproved, safe };
 struct Energy {
   bool closed = true;            ///< the contact closed, the valve open: energy can pass
   bool proved = false;           ///< drawn crossed
-  std::string_view word{};         ///< "DEAD", "NOT PROVED", "LIVE", "SHUT", "OPEN"
-  std::string_view under{};        ///< "Power, proved 10:42"
+  Words word{};         ///< "DEAD", "NOT PROVED", "LIVE", "SHUT", "OPEN"
+  Words under{};        ///< "Power, proved 10:42"
   Safety safety = Safety::danger;
 };
 struct Strip {
@@ -29,14 +29,14 @@ struct Rail {
   std::vector<std::string_view> stages{};
   int stage = 0;                 ///< index of the present one
   float within = 0;              ///< share of it that is done
-  std::string_view where{};        ///< "7 of 19"
-  std::string_view clock{};        ///< "00:31:08"
+  Words where{};        ///< "7 of 19"
+  Words clock{};        ///< "00:31:08"
   bool clock_stopped = false;
   bool pressable = false;        ///< the phone's rail opens the plan
 };
 
 struct Sheet {
-  std::string_view title{};
+  Words title{};
   FunctionRef<void()> content{};
   FunctionRef<void()> foot{};      ///< buttons, pinned
   bool closes = true;            ///< adds a Close button
@@ -44,7 +44,7 @@ struct Sheet {
 };
 
 struct Screen {
-  std::string_view name{};         ///< identity: changes with the screen, not with the step
+  Words name{};         ///< identity: changes with the screen, not with the step
   bool has_strip = true;         ///< false on pages without a machine
   Strip strip{};
   Rail rail{};

@@ -37,9 +37,9 @@ bool notice(Ui& ui, NoticeKind kind, std::string_view text, std::string_view act
 // ---------------------------------------------------------------- presses (kit_button.cpp)
 
 struct Button {
-  std::string_view label{};
-  std::string_view hint{};      ///< a small second line
-  std::string_view key{};       ///< identity, where the label may change
+  Words label{};
+  Words hint{};      ///< a small second line
+  Words key{};       ///< identity, where the label may change
   enum class Look { primary, outline, quiet } look = Look::primary;
   bool enabled = true;
   bool busy = false;
@@ -49,13 +49,13 @@ struct Button {
 bool button(Ui& ui, const Button& spec);
 
 struct Hold {
-  std::string_view label{};     ///< "Hold: springs unhooked"
-  std::string_view key{};       ///< the step and its revision: a press never passes to another step
-  std::string_view hint{};      ///< empty: "slide off to cancel", or how to hold it here
-  std::string_view done{};      ///< what the second step asks for; empty: from the label
+  Words label{};     ///< "Hold: springs unhooked"
+  Words key{};       ///< the step and its revision: a press never passes to another step
+  Words hint{};      ///< empty: "slide off to cancel", or how to hold it here
+  Words done{};      ///< what the second step asks for; empty: from the label
   bool enabled = true;
   bool busy = false;          ///< confirmed, not yet durable
-  std::string_view why_not{};   ///< shown and spoken while not enabled
+  Words why_not{};   ///< shown and spoken while not enabled
 };
 /// Press and hold for 0.8 s; sliding off cancels. Enter, a short Space, an assistive click (and a
 /// tap, where the person wants it so) offer a second button at another place instead. True once
@@ -77,11 +77,11 @@ void list(Ui& ui, std::string_view name, FunctionRef<void()> rows);
 
 enum class Mark { none, done, current, open, number, target, refused };
 struct Row {
-  std::string_view label{};
-  std::string_view under{};     ///< a small second line
-  std::string_view figure{};    ///< right, mono
-  std::string_view side{};      ///< right, small words
-  std::string_view key{};
+  Words label{};
+  Words under{};     ///< a small second line
+  Words figure{};    ///< right, mono
+  Words side{};      ///< right, small words
+  Words key{};
   Mark mark = Mark::none;
   int number = 0;             ///< shown in the circle (Mark::number, and current when > 0)
   bool current = false;       ///< the one that is due: framed and kept in view
@@ -97,9 +97,9 @@ struct Row {
 bool row(Ui& ui, const Row& spec);
 
 struct Card {
-  std::string_view title{};
-  std::string_view under{};
-  std::string_view key{};
+  Words title{};
+  Words under{};
+  Words key{};
   bool chosen = false;
   float height = 112;
   FunctionRef<void(Ui&, Box)> drawing{};   ///< fills the given box at the left
@@ -107,10 +107,10 @@ struct Card {
 bool card(Ui& ui, const Card& spec);
 
 struct Weight {
-  std::string_view label{};
-  std::string_view under{};
-  std::string_view figure{};
-  std::string_view key{};
+  Words label{};
+  Words under{};
+  Words figure{};
+  Words key{};
   double share = 0;           ///< 0 to 1
   bool chosen = false;
   bool pressable = false;
@@ -140,12 +140,12 @@ void outcome(Ui& ui, std::string_view label, std::string_view leaves);
 
 /// What a reading may be. Bounds are in the unit shown.
 struct ReadingSpec {
-  std::string_view label{};
-  std::string_view unit{};
+  Words label{};
+  Words unit{};
   double low = 0;
   double high = 0;
   bool over = false;        ///< the meter may show OL
-  std::string_view key{};
+  Words key{};
 };
 struct Reading {
   enum class Kind { empty, number, over, refused } kind = Kind::empty;
@@ -160,9 +160,9 @@ struct Reading {
 Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text);
 
 struct Field {
-  std::string_view label{};
-  std::string_view hint{};          ///< shown while empty
-  std::string_view key{};
+  Words label{};
+  Words hint{};          ///< shown while empty
+  Words key{};
   bool mono = false;
   bool many_lines = false;
   int most = 400;                 ///< bytes

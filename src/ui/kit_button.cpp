@@ -143,7 +143,7 @@ std::string second_label(const Hold& spec) {
   if (!spec.done.empty()) return cat("Press again: ", spec.done);
   const std::size_t colon = spec.label.find(": ");
   return cat("Press again: ",
-             colon == std::string_view::npos ? spec.label : spec.label.substr(colon + 2));
+             spec.label.substr(colon == std::string_view::npos ? 0 : colon + 2));
 }
 
 // The second step stands above the button, at the side of the column, not under the finger.
@@ -152,13 +152,14 @@ bool second_step(Ui& ui, const Hold& spec, Id id) {
   Ui::Slot& slot = ui.slot(id);
   const std::string label = second_label(spec);
   const std::string key = cat(spec.key, "/again");
+  const std::string no = cat(spec.key, "/no");
   ui.columns({3, 1}, 8, [&](int column) {
     if (column == 0) {
       const bool fired = button(ui, Button{.label = label, .key = key,
                                            .look = Button::Look::outline, .height = 56});
       const auto now = static_cast<float>(std::fmod(ui.in().ms, 1e6));
       if (fired && std::fabs(now - slot.b) >= static_cast<float>(kSecondStepMs)) confirmed = true;
-    } else if (button(ui, Button{.label = "Cancel", .key = cat(key, "/no"),
+    } else if (button(ui, Button{.label = "Cancel", .key = no,
                                  .look = Button::Look::quiet, .height = 56})) {
       slot.n = 0;
     }

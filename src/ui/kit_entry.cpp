@@ -262,7 +262,7 @@ bool field(Ui& ui, const Field& spec, std::string& text) {
     float y = box.y + 14 + leading * 0.78F;
     ui.clip(box.inset(8, 4));
     for (const std::string_view line :
-         ui.fonts.wrap(type, text.empty() ? spec.hint : std::string_view(text), box.w - 32)) {
+         ui.fonts.wrap(type, text.empty() ? spec.hint : Words(text), box.w - 32)) {
       ui.text(type, box.x + 16, y, text.empty() ? c.soft : c.ink, line);
       y += leading;
     }

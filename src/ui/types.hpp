@@ -7,6 +7,8 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <string>
+#include <string_view>
 #include <type_traits>
 #include <utility>
 
@@ -45,6 +47,17 @@ struct Box {
   }
   [[nodiscard]] bool empty() const { return w <= 0 || h <= 0; }
   friend bool operator==(const Box&, const Box&) = default;
+};
+
+/// Words lent to a widget for the time of its call. A temporary string is refused: its letters
+/// would be gone before the widget reads them, and a key made of them would change between frames.
+class Words : public std::string_view {
+ public:
+  constexpr Words() = default;
+  constexpr Words(const char* text) : std::string_view(text) {}
+  constexpr Words(std::string_view text) : std::string_view(text) {}
+  Words(const std::string& text) : std::string_view(text) {}
+  Words(std::string&&) = delete;
 };
 
 /// 0xAABBGGRR, as the draw list takes it.

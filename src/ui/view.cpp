@@ -80,9 +80,10 @@ void View::sheet_foot(Ui& ui, const app::Snapshot& snapshot) {
     const app::Button& one = spec.buttons[i];
     bool pressed = false;
     if (one.hold) {
+      const std::string key = cat("sheet/", one.label);
       Hold held;
       held.label = one.label;
-      held.key = cat("sheet/", one.label);
+      held.key = key;
       held.enabled = one.enabled;
       pressed = hold(ui, held);
     } else {

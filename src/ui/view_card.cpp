@@ -90,9 +90,10 @@ void View::number_act(Ui& ui, const app::Card& card) {
 void View::number_foot(Ui& ui, const app::Card& card) {
   const app::NumberField& number = *card.number;
   const Reading entered = read_entry(reading_spec(number), number_);
+  const std::string key = cat(card.id, "/enter");
   Button spec;
   spec.label = number.confirm;
-  spec.key = cat(card.id, "/enter");
+  spec.key = key;
   spec.enabled = entered.usable();
   spec.busy = !card.saving.empty();
   spec.height = compact(ui) ? 52 : metric::kButton;
