@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include <imgui.h>
@@ -169,6 +170,7 @@ bool second_step(Ui& ui, const Hold& spec, Id id) {
     slot.n = 0;
     slot.ms = 0;
   }
+  if (slot.n == 0) ui.when.now();   // the second step goes away
   return confirmed;
 }
 
@@ -222,9 +224,11 @@ bool hold(Ui& ui, const Hold& spec) {
 int ways_out(Ui& ui, const std::vector<std::string_view>& labels) {
   const Palette& c = ui.colors();
   const int count = to_int(labels.size());
+  constexpr float kLeastGap = 16;
   float total = 0;
-  for (const std::string_view label : labels) total += ui.fonts.width(type::kWay, label) + 16;
-  const bool one_row = total <= ui.width() + 16;
+  for (const std::string_view label : labels) total += ui.fonts.width(type::kWay, label);
+  const float gaps = static_cast<float>(std::max(1, count - 1));
+  const bool one_row = total + kLeastGap * gaps <= ui.width();
   const float row = ui.surface().size.y < 640 || !one_row ? 46 : metric::kWays - 6;
   ui.gap(6);
   Box line = ui.take(row);
@@ -237,10 +241,9 @@ int ways_out(Ui& ui, const std::vector<std::string_view>& labels) {
       line = ui.take(row);
       pen = line.x;
     }
-    const float share = count > 1 ? static_cast<float>(i) / static_cast<float>(count - 1) : 0;
-    const float x = one_row ? line.x + (line.w - width) * share : pen;
-    pen += width + 28;
-    const Box box{x - 10, line.y, width + 20, row};
+    const float x = pen;
+    pen += width + (one_row ? (line.w - total) / gaps : 28);
+    const Box box{x - kLeastGap / 2, line.y, width + kLeastGap, row};
     Semantic item = button_item(ui, label, {}, box);
     const Felt felt = ui.feel(std::move(item));
     if (felt.held) ui.fill(box.inset(2, 6), c.touch_tint, 8);

@@ -161,6 +161,20 @@ TEST_CASE("the finger that confirmed a step does not begin the next one") {
   CHECK(bench.held == 1);
 }
 
+TEST_CASE("an assistive click asks again at another place, and only that confirms") {
+  Bench bench;
+  CHECK_FALSE(bench.driver.has(Role::button, kAgain));
+  CHECK(bench.driver.assist(Role::button, kHold));
+  CHECK(bench.held == 0);
+  const Semantic* again = bench.driver.find(Role::button, kAgain);
+  REQUIRE(again != nullptr);
+  CHECK(again->box.cut(bench.driver.find(Role::button, kHold)->box).empty());
+  bench.driver.wait(400);
+  CHECK(bench.driver.assist(Role::button, kAgain));
+  CHECK(bench.held == 1);
+  CHECK_FALSE(bench.driver.has(Role::button, kAgain));
+}
+
 TEST_CASE("a second click that comes at once is a bounce") {
   Bench bench;
   CHECK(bench.driver.assist(Role::button, kHold));
@@ -212,6 +226,23 @@ TEST_CASE("a button that is off cannot be pressed, by finger or by assistance") 
   CHECK_FALSE(bench.driver.hold(kHold));
   CHECK(bench.driver.assist(Role::button, kHold));
   CHECK(bench.held == 0);
+}
+
+TEST_CASE("a swipe over rows scrolls and presses none") {
+  Bench bench;
+  CHECK_FALSE(bench.driver.find(Role::button, "Row 20")->visible);
+  const Vec at = bench.driver.find(Role::button, "Row 3")->box.centre();
+  bench.driver.drag(at, Vec{at.x, at.y - 200});
+  CHECK(bench.rows == 0);
+  CHECK_FALSE(bench.driver.find(Role::button, "Row 0")->visible);
+  CHECK_FALSE(bench.driver.tap(Role::button, "Row 0"));
+  std::string in_sight;   // the throw decides which rows are there now
+  for (int i = 4; i < 30; ++i) {
+    const std::string row = "Row " + std::to_string(i);
+    if (bench.driver.find(Role::button, row)->visible) in_sight = row;
+  }
+  CHECK(bench.driver.tap(Role::button, in_sight));
+  CHECK(bench.rows == 1);
 }
 
 TEST_CASE("a thumb that moves a little still taps; one that moves more does not") {

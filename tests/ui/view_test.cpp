@@ -48,13 +48,17 @@ struct Stage {
           view.draw(ui, snapshot, drawings(), actions);
         }, size) {
     driver.run();
+    driver.wait(kLooked);
   }
   /// Another screen in the same window: the fonts are baked once.
   void show(const std::string& name) {
     snapshot = test::gallery_screen(name, drawings());
     snapshot.revision = ++shown;
     driver.run();
+    driver.wait(kLooked);
   }
+  /// A person looks before pressing: a press right after a card came belongs to the card before.
+  static constexpr double kLooked = 400;
   std::uint32_t shown = 100;
   [[nodiscard]] bool sent(app::Verb verb) const {
     return std::any_of(actions.begin(), actions.end(),
@@ -81,6 +85,31 @@ TEST_CASE("no line of words is cut at the side, at any size and text size") {
           CAPTURE(run.words);
           if (!drawing) CHECK(run.box.x >= run.clip.x - 1);
           if (!drawing) CHECK(run.box.right() <= run.clip.right() + 1);
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("no two lines of words lie on one another") {
+  for (const Vec size : kSizes) {
+    for (const int percent : {100, 170}) {
+      Stage stage("open", size, percent);
+      for (const std::string& name : test::gallery_names()) {
+        if (name == "sheet") continue;   // it lies over the screen
+        stage.show(name);
+        for (std::size_t i = 0; i < stage.runs.size(); ++i) {
+          for (std::size_t j = i + 1; j < stage.runs.size(); ++j) {
+            const Box a = stage.runs[i].box.cut(stage.runs[i].clip);
+            const Box b = stage.runs[j].box.cut(stage.runs[j].clip);
+            const Box both = a.cut(b);
+            CAPTURE(name);
+            CAPTURE(size.x);
+            CAPTURE(percent);
+            CAPTURE(stage.runs[i].words);
+            CAPTURE(stage.runs[j].words);
+            CHECK_FALSE((both.w > 1 && both.h > 1));
+          }
         }
       }
     }
@@ -114,6 +143,25 @@ TEST_CASE("on the smallest phone with the largest text the main button stays in 
   }
 }
 
+TEST_CASE("everything that is pressed is large enough for a finger") {
+  for (const Vec size : {Vec{390, 844}, Vec{320, 568}, Vec{844, 390}}) {
+    Stage stage("open", size);
+    for (const std::string& name : test::gallery_names()) {
+      stage.show(name);
+      for (const Semantic& item : stage.driver.front.ui.semantics.items()) {
+        if (!focusable(item) || !item.visible || item.parent != 0) continue;
+        const bool callout = stage.snapshot.exploded && item.role == Role::button && item.box.h < 40;
+        const bool cut = item.box.h < 40;   // scrolled half out of sight
+        if (callout || cut) continue;
+        CAPTURE(name);
+        CAPTURE(item.name);
+        CHECK(item.box.h >= 43);
+        CHECK(item.box.w >= 43);
+      }
+    }
+  }
+}
+
 TEST_CASE("names are unique enough to be found, and every item has one") {
   Stage stage("open");
   for (const std::string& name : test::gallery_names()) {
@@ -138,12 +186,34 @@ TEST_CASE("holding the step's button sends the snapshot's own action") {
   CHECK(stage.actions[0].revision == 7);
 }
 
+TEST_CASE("a reading goes out with its value, and the field is empty again") {
+  Stage stage("make-safe");
+  const Semantic* next = stage.driver.find(Role::button, "Next reading");
+  REQUIRE(next != nullptr);
+  CHECK_FALSE(next->enabled);
+  CHECK(stage.driver.tap(Role::button, "0"));
+  CHECK(stage.driver.tap(Role::button, "point"));
+  CHECK(stage.driver.tap(Role::button, "4"));
+  CHECK(stage.driver.tap(Role::button, "Next reading"));
+  REQUIRE(stage.actions.size() == 1);
+  CHECK(stage.actions[0].verb == app::Verb::reading);
+  CHECK(stage.actions[0].value == doctest::Approx(0.4));
+  CHECK(stage.driver.find(Role::textbox, "Touch line")->value.empty());
+}
+
 TEST_CASE("a reading that is out of range is refused at the field and cannot be sent") {
   Stage stage("make-safe");
   for (int i = 0; i < 4; ++i) CHECK(stage.driver.tap(Role::button, "9"));
   CHECK(stage.driver.has(Role::alert, "Enter 0 to 1000 V~."));
   CHECK_FALSE(stage.driver.tap(Role::button, "Next reading"));
   CHECK(stage.actions.empty());
+}
+
+TEST_CASE("the OL key sends an open loop") {
+  Stage stage("test");
+  CHECK(stage.driver.tap(Role::button, "OL"));
+  CHECK(stage.driver.tap(Role::button, "Keep the reading"));
+  CHECK(stage.sent(app::Verb::test_open_loop));
 }
 
 TEST_CASE("the strip opens its evidence, the rail the plan") {
@@ -168,6 +238,53 @@ TEST_CASE("a sheet puts the rest out of reach and can be left by Escape and by t
   stage.actions.clear();
   CHECK(stage.view.back(stage.snapshot, stage.actions));
   CHECK(stage.sent(app::Verb::close_sheet));
+}
+
+TEST_CASE("a signature is asked for before it is handed over, and goes out from 0 to 1") {
+  Stage stage("bill");
+  CHECK_FALSE(stage.driver.tap(Role::button, "Hand over invoice"));
+  const Box pad = stage.driver.find(Role::button, "Signature")->box;
+  stage.driver.drag(Vec{pad.x + 30, pad.y + 50}, Vec{pad.x + 200, pad.y + 20});
+  CHECK(stage.driver.tap(Role::button, "Hand over invoice"));
+  REQUIRE(stage.actions.size() == 1);
+  const auto& strokes = stage.actions[0].strokes;
+  CHECK(strokes.size() >= 8);
+  for (const double value : strokes) CHECK((value == -1 || (value >= 0 && value <= 1)));
+}
+
+TEST_CASE("typing on the page goes to the field by its id") {
+  Stage stage("arrive");
+  stage.driver.surface.dom_text = true;
+  Event event;
+  event.kind = EventKind::value;
+  event.id = stage.driver.find(Role::textbox, "Model")->id;
+  event.text = "CB 430";
+  stage.driver.front.push(event);
+  stage.driver.run();
+  REQUIRE(stage.sent(app::Verb::plate_typed));
+  CHECK(stage.actions.back().text == "CB 430");
+}
+
+TEST_CASE("a callout of the drawing can be reached by the keyboard, and a touch names the part") {
+  Stage stage("open");
+  CHECK(stage.driver.has(Role::button, "motor"));
+  CHECK(stage.driver.assist(Role::button, "motor"));
+  CHECK(stage.driver.front.ui.list() != nullptr);
+  const bool named = std::any_of(stage.runs.begin(), stage.runs.end(), [](const Ui::TextRun& run) {
+    return run.words == "motor" && run.box.h > 10.5F;
+  });
+  CHECK(named);
+}
+
+TEST_CASE("cautions are announced before the step, urgently") {
+  Stage stage("open");
+  bool urgent = false;
+  stage.snapshot.card.cautions[0].sentence = "Hot water in the sump.";
+  stage.driver.ms += 16;
+  stage.driver.frame();
+  urgent = stage.driver.front.ui.announced_urgently();
+  CHECK(urgent);
+  CHECK(stage.driver.front.ui.announced() == "Hot water in the sump.");
 }
 
 TEST_CASE("a still screen asks for no frame") {
