@@ -45,12 +45,12 @@ class Spice {
   /// Works the network out.
   void run() {
     const std::string f = number(hertz_);
-    command(hertz_ > 0 ? "ac lin 1 " + f + " " + f : std::string("op"));
+    command(hertz_ > 0 ? cat("ac lin 1 ", f, " ", f) : std::string("op"));
   }
 
   /// Voltage of a node of the network after run(); NaN where ngspice knows none.
   [[nodiscard]] std::complex<double> volt(int node) {
-    std::string name = "n" + integer_text(node);
+    std::string name = cat("n", node);
     pvector_info vector = ngGet_Vec_Info(name.data());
     if (vector == nullptr || vector->v_length < 1) return {std::nan(""), 0};
     if (vector->v_compdata != nullptr) return {vector->v_compdata[0].cx_real, vector->v_compdata[0].cx_imag};
@@ -71,7 +71,7 @@ class Spice {
   static int hear(char* text, int, void* self) {
     const std::string line = text;
     if (line.find("rror") != std::string::npos || line.find("arning") != std::string::npos) {
-      static_cast<Spice*>(self)->complaint_ += line + "\n";
+      static_cast<Spice*>(self)->complaint_ += cat(line, "\n");
     }
     return 0;
   }
@@ -87,7 +87,7 @@ class Spice {
   static void write(const circuit::Network& network, int k, std::vector<std::string>& lines) {
     const circuit::Branch& branch = network.branches[to_size(k)];
     const std::string id = integer_text(k);
-    const auto node = [&](int n) { return n == network.reference ? std::string("0") : "n" + integer_text(n); };
+    const auto node = [&](int n) { return n == network.reference ? std::string("0") : cat("n", n); };
     // Parts of the branch in series, each but the last ending at an inner node.
     struct Piece {
       char letter;
@@ -96,8 +96,8 @@ class Spice {
     std::vector<Piece> pieces;
     if (branch.volt != 0) {
       const std::string size = number(branch.volt);
-      pieces.push_back({'v', network.hertz > 0 ? "dc 0 ac " + size + " " + number(branch.degrees)
-                                               : "dc " + size});
+      pieces.push_back({'v', network.hertz > 0 ? cat("dc 0 ac ", size, " ", number(branch.degrees))
+                                               : cat("dc ", size)});
     }
     if (branch.ohm != 0) pieces.push_back({'r', number(branch.ohm)});
     if (network.hertz > 0 && branch.henry != 0) pieces.push_back({'l', number(branch.henry)});
@@ -105,8 +105,8 @@ class Spice {
     if (pieces.empty()) pieces.push_back({'v', "dc 0"});
     std::string from = node(branch.a);
     for (std::size_t i = 0; i < pieces.size(); ++i) {
-      const std::string to = i + 1 == pieces.size() ? node(branch.b) : "m" + id + "x" + integer_text(to_int(i));
-      lines.push_back(std::string(1, pieces[i].letter) + id + " " + from + " " + to + " " + pieces[i].value);
+      const std::string to = i + 1 == pieces.size() ? node(branch.b) : cat("m", id, "x", to_int(i));
+      lines.push_back(cat(std::string(1, pieces[i].letter), id, " ", from, " ", to, " ", pieces[i].value));
       from = to;
     }
   }
