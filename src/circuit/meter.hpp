@@ -32,8 +32,6 @@ struct Meter {
   double lead_ohm = 0.2;                ///< of both leads together
   bool leads_nulled = true;             ///< what the leads add has been set to zero
   double ohms_input_ohm = 0;            ///< across the points while ohms are read; 0: compensated
-  double test_ampere = 1e-3;            ///< at most, driven through the points while ohms are read
-  double open_volt = 3;                 ///< at most, across the points then
   double beeps_below_ohm = 30;
   std::vector<Range> ohms = {{600, 0.1}, {6e3, 1}, {60e3, 10}, {600e3, 100}, {6e6, 1e3}, {60e6, 10e3}};
   std::vector<Range> volts = {{6, 1e-3}, {60, 1e-2}, {600, 0.1}};

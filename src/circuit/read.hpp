@@ -27,8 +27,8 @@ struct Probe {
 
 /// What the meter shows in a unit that stands in `setting`, with these faults in it (none: a good
 /// unit whose parts are all typical). The meter is part of the network: its input loads what it
-/// measures. Ohms are read with the supply out; how much current the meter drives does not matter
-/// to them, since everything here is linear; it is the quotient of test voltage and current.
+/// measures. Ohms are read with the supply out and the meter as the only source: volts over its own
+/// amperes, which may be of any size, since everything here is linear.
 [[nodiscard]] Reading read(const Netlist& netlist, const Meter& meter, const Probe& probe,
                            const Setting& setting, std::span<const Fault> faults = {});
 

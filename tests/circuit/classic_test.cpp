@@ -76,9 +76,10 @@ TEST_CASE("C16, C17: ladders of unit sections, and the endless one") {
   const std::vector<std::pair<int, double>> known = {
       {1, 2.0}, {2, 5.0 / 3}, {3, 13.0 / 8}, {4, 34.0 / 21}, {5, 89.0 / 55}, {6, 233.0 / 144},
       {10, 10946.0 / 6765}};
-  for (const auto& [n, expected] : known) {
+  for (const std::pair<int, double>& row : known) {
+    const int n = row.first;
     CAPTURE(n);
-    CHECK(ohms(ladder(n), n + 1, 0) == Approx(expected).epsilon(kLast));
+    CHECK(ohms(ladder(n), n + 1, 0) == Approx(row.second).epsilon(kLast));
   }
   CHECK(std::abs(ohms(ladder(10), 11, 0) - (1 + std::sqrt(5.0)) / 2) < 1e-8);
 }

@@ -2,7 +2,6 @@
 
 #include <cmath>
 #include <string>
-#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -142,19 +141,23 @@ TEST_CASE("X16 to X18: ghost voltage in three meters") {
 TEST_CASE("X20, X21: leakage by a clamp round both conductors") {
   // Live and neutral feed a load of 100 ohm; from its live end a path leads to earth, which is tied
   // to neutral at the supply.
-  for (const auto& [leak, milliampere, text] :
-       {std::tuple{100e3, 2.3000, "2.30 mA"}, std::tuple{5e3, 46.0, "46.00 mA"}}) {
+  struct Case {
+    double leak_ohm;
+    double milliampere;
+    const char* text;
+  };
+  for (const Case& one : {Case{100e3, 2.3000, "2.30 mA"}, Case{5e3, 46.0, "46.00 mA"}}) {
     Netlist netlist = test::net(5, {supply(1, 0, 230.0), part(Kind::wire, 1, 2, exact(0)),
                                     resistor(2, 3, 100.0), part(Kind::wire, 0, 3, exact(0)),
                                     part(Kind::wire, 4, 0, exact(0))});
     netlist.earth = 4;
     Setting on;
     on.powered = true;
-    const Fault fault{2, FaultKind::earth_leak, exact(leak), 0};
+    const Fault fault{2, FaultKind::earth_leak, exact(one.leak_ohm), 0};
     const Reading reading = read(netlist, leakage_clamp(), clamp({1, 3}), on, {&fault, 1});
     // Out by the live wire, back by the neutral: what is missing has gone to earth.
-    CHECK(reading.exact == doctest::Approx(milliampere * 1e-3));
-    CHECK(reading.text == text);
+    CHECK(reading.exact == doctest::Approx(one.milliampere * 1e-3));
+    CHECK(reading.text == one.text);
   }
 }
 

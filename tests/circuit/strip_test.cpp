@@ -246,10 +246,10 @@ TEST_CASE("two ways cost no more than any two found by trying all") {
     ++found;
     std::int64_t cost = 0;
     std::vector<int> visits(to_size(nodes), 0);
-    for (const auto& [way, start] : {std::pair{ways.first, 0}, std::pair{ways.second, 1}}) {
+    for (const int start : {0, 1}) {
       int at = start;
       ++visits[to_size(at)];
-      for (const int e : way) {
+      for (const int e : start == 0 ? ways.first : ways.second) {
         const Edge& edge = edges[to_size(e)];
         REQUIRE((edge.a == at || edge.b == at));
         at = edge.a == at ? edge.b : edge.a;
