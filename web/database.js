@@ -82,10 +82,10 @@ mergeInto(LibraryManager.library, {
     document.addEventListener('visibilitychange', shown);
     window.addEventListener('pageshow', distrust);
     window.addEventListener('pagehide', drop);
-    ask_facts().catch(function () {});
 
     return {
       facts: facts,
+      facts_asked: ask_facts().catch(function () {}),
       // `act(store, out, refuse, attempt)` puts what it finds into `out`, which is what comes back.
       // Where the browser cuts the connection, it is called again on a new one.
       change: async function (stores, mode, act) {

@@ -89,6 +89,7 @@ mergeInto(LibraryManager.library, {
       return bytes;
     }
 
+    database.facts_asked.then(wake);
     return {
       facts: database.facts,
       copies: function () { return copy.copies; },

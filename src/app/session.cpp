@@ -69,6 +69,7 @@ bool Session::propose(const job::Body& intent, bool quiet) {
   }
   local_.refusal.clear();
   unsaved_.clear();
+  unstored_.clear();
   write(decision.events);
   return true;
 }
@@ -84,7 +85,7 @@ void Session::write(const std::vector<job::Body>& bodies) {
         pending.stamp, body, pending_.empty() ? tip_ : pending_.back().tip);
     pending.line = journal::write_line(entry);
     pending.tip = journal::line_hash(pending.line);
-    pending.request = store().append(state_.job.empty() ? wanted_ : state_.job, n, pending.line);
+    pending.request = store().append(open_job(), n, pending.line);
     pending_.push_back(std::move(pending));
   }
   dirty_ = true;
@@ -98,14 +99,21 @@ bool Session::take_append(const port::Completion& done) {
   pending_.pop_front();
   dirty_ = true;
   if (pending.dropped) {
+    note_unstored(std::move(pending.line));
     return true;
   }
   if (done.error.has_value()) {
+    if (state_.last_n == 0) {
+      not_begun(done.error.value());
+      return true;
+    }
     unsaved_ = done.error->text();
+    note_unstored(std::move(pending.line));
     for (Pending& later : pending_) {
       later.dropped = true;
     }
     demo_.clear();
+    after_issue_.clear();
     return true;
   }
   job::apply(state_, pending.stamp, pending.body, context());

@@ -17,13 +17,15 @@
 namespace kp::app {
 
 /// What the session needs of the place where it runs. All outlive it. `practice` is a store of its
-/// own, so that no trainee's job can be taken for a real one.
+/// own, so that no trainee's job can be taken for a real one. Where it is refused, practice goes on
+/// in `spare`, if there is one: nothing depends on it later. A real job never does.
 struct Outside {
   port::Store* field = nullptr;
   port::Store* practice = nullptr;
   port::Clock* clock = nullptr;
   port::Identity* identity = nullptr;
   port::Share* share = nullptr;
+  port::Store* spare = nullptr;
 };
 
 /// One session of the tool. Drive it with act() and poll(); draw snapshot(). A record is shown as
@@ -62,7 +64,7 @@ class Session {
     std::string tip;
     bool dropped = false;   ///< one before it failed, so its answer does not count
   };
-  enum class Ask { list, load_row, acquire, load, setting };
+  enum class Ask { list, load_row, acquire, take_over, load, setting };
   struct Asked {
     Ask what = Ask::list;
     job::Mode mode = job::Mode::field;
@@ -80,9 +82,20 @@ class Session {
   void open(const std::string& job, job::Mode mode);
   void create(job::Mode mode, bool demo);
   void leave();
+  void not_begun(const Error& why);
+  void take_over_here();
+  void take_lost(job::Mode mode);
+  void note_unstored(std::string line);
+  /// What an export must hold besides the journal: damaged lines, lines that were not stored.
+  [[nodiscard]] port::Document rest_of_journal() const;
+  [[nodiscard]] const std::string& open_job() const {
+    return state_.job.empty() ? wanted_ : state_.job;
+  }
+  void rebuild_start();
   void take_lists(const Asked& asked, const port::Completion& done);
   void take_row(const Asked& asked, const port::Completion& done);
   void take_acquired(const Asked& asked, const port::Completion& done);
+  void take_taken_over(const port::Completion& done);
   void take_loaded(const port::Completion& done);
   void take_answer(const Asked& asked, const port::Completion& done);
   bool take_append(const port::Completion& done);
@@ -122,6 +135,10 @@ class Session {
   bool opening_ = false;
   std::string wanted_;               ///< the job being opened
   std::string trouble_;              ///< why the open job cannot be written, empty: it can
+  bool elsewhere_ = false;           ///< another window writes it; it may be taken over
+  std::string refused_;              ///< why no real job can be kept here, empty: they can
+  std::string not_begun_;            ///< why the last new job was not begun
+  port::Keeping keeping_;            ///< as it was looked at last
   job::State state_;
   std::vector<std::string> lines_;
   std::string tip_;
@@ -129,6 +146,8 @@ class Session {
   std::deque<job::Body> demo_;       ///< records of the demo that are still to be made
   std::vector<std::string> after_issue_;  ///< papers to offer once the invoice is recorded
   std::string unsaved_;              ///< why the last record was not kept
+  std::vector<std::string> unstored_;     ///< its lines: decided, not stored, so not confirmed
+  std::vector<std::string> unread_;       ///< lines of a damaged journal from the damage on
 
   plan::Plan way_in_;
   plan::Plan way_back_;

@@ -108,6 +108,9 @@ bool Session::act_start(const Action& action) {
       leave();
       ask_lists();
       return true;
+    case Verb::take_writer:
+      take_over_here();
+      return true;
     case Verb::export_journal:
       export_journal();
       return true;

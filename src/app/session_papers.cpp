@@ -135,6 +135,27 @@ void Session::go_on() {
   }
 }
 
+void Session::note_unstored(std::string line) { unstored_.push_back(std::move(line)); }
+
+port::Document Session::rest_of_journal() const {
+  port::Document document;
+  document.name = cat("job-", state_.job, "-rest.txt");
+  document.mime = "text/plain";
+  document.bytes = cat("What belongs to job ", state_.job, " and is not in its journal.\n");
+  const std::int64_t last = to_int(lines_.size());
+  if (!unread_.empty()) {
+    document.bytes += cat("\nLines ", last + 1, " to ", last + to_int(unread_.size()),
+                          " are stored and cannot be believed. ", trouble_, "\n\n",
+                          journal::to_file(unread_));
+  }
+  if (!unstored_.empty()) {
+    document.bytes += cat("\nLines ", last + 1, " to ", last + to_int(unstored_.size()),
+                          " are not stored, so what they say is not confirmed. ", unsaved_, "\n\n",
+                          journal::to_file(unstored_));
+  }
+  return document;
+}
+
 void Session::export_journal() {
   if (!open_) {
     return;
@@ -144,6 +165,9 @@ void Session::export_journal() {
   document.mime = "text/plain";
   document.bytes = journal::to_file(lines_);
   outside_.share->offer(document);
+  if (!unread_.empty() || !unstored_.empty()) {
+    outside_.share->offer(rest_of_journal());
+  }
   dirty_ = true;
 }
 

@@ -75,12 +75,16 @@ void Session::open(const std::string& job, job::Mode mode) {
 
 void Session::leave() {
   if (open_) {
-    (void)store().release(state_.job.empty() ? wanted_ : state_.job);
+    (void)store().release(open_job());
   }
   open_ = false;
   opening_ = false;
+  elsewhere_ = false;
   trouble_.clear();
   unsaved_.clear();
+  unstored_.clear();
+  unread_.clear();
+  not_begun_.clear();
   wanted_.clear();
   state_ = {};
   lines_.clear();
@@ -94,8 +98,18 @@ void Session::leave() {
 
 void Session::take_lists(const Asked& asked, const port::Completion& done) {
   if (done.error.has_value()) {
-    unsaved_ = done.error->text();
+    const bool practice = asked.mode == job::Mode::practice;
+    if (practice && outside_.spare != nullptr && outside_.practice != outside_.spare) {
+      outside_.practice = outside_.spare;
+      asked_practice_.clear();
+      ask(outside_.practice->list(), {Ask::list, job::Mode::practice, {}});
+    } else if (!practice) {
+      refused_ = done.error->what;
+    }
     return;
+  }
+  if (asked.mode == job::Mode::field) {
+    refused_.clear();
   }
   for (const std::string& job : done.lines) {
     ask(store_of(asked.mode).load(job), {Ask::load_row, asked.mode, job});
@@ -136,12 +150,54 @@ void Session::take_row(const Asked& asked, const port::Completion& done) {
 
 void Session::take_acquired(const Asked& asked, const port::Completion& done) {
   if (done.error.has_value()) {
-    trouble_ = done.error->code == "held"
-                   ? "This job is open in another window. Close it there to go on here."
-                   : done.error->text();
+    elsewhere_ = done.error->code == "held";
+    trouble_ = elsewhere_ ? "This job is open in another window. Here it can only be read."
+                          : done.error->text();
   }
   if (!asked.job.empty()) {
     ask(store().load(asked.job), {Ask::load, mode_, asked.job});
+  }
+}
+
+void Session::not_begun(const Error& why) {
+  const std::string reason = trouble_.empty() ? why.text() : trouble_;
+  leave();
+  not_begun_ = cat("The job is not saved, so it was not begun: ", reason);
+  ask_lists();
+}
+
+void Session::take_over_here() {
+  if (open_ && elsewhere_ && pending_.empty()) {
+    ask(store().take_over(open_job()), {Ask::take_over, mode_, open_job()});
+  }
+}
+
+void Session::take_taken_over(const port::Completion& done) {
+  if (done.error.has_value()) {
+    trouble_ = done.error->text();
+    return;
+  }
+  // What the other window wrote in the meantime is in the journal only.
+  elsewhere_ = false;
+  trouble_.clear();
+  unsaved_.clear();
+  unstored_.clear();
+  local_ = {};
+  opening_ = true;
+  wanted_ = open_job();
+  ask(store().load(wanted_), {Ask::load, mode_, wanted_});
+}
+
+void Session::take_lost(job::Mode mode) {
+  for (const std::string& job : store_of(mode).take_lost()) {
+    if (open_ && mode == mode_ && job == open_job()) {
+      elsewhere_ = true;
+      trouble_ = "This job was taken over in another window. Here it can only be read.";
+      demo_.clear();
+      after_issue_.clear();
+      dirty_ = true;
+      ++revision_;
+    }
   }
 }
 
@@ -156,12 +212,15 @@ void Session::take_loaded(const port::Completion& done) {
   job::Replayed replayed = job::replay(loaded, context());
   state_ = std::move(replayed.state);
   lines_ = done.lines;
+  unread_.assign(done.lines.begin() + to_int(loaded.entries.size()), done.lines.end());
   lines_.resize(loaded.entries.size());
+  planned_ = false;
   tip_ = loaded.tip_hash;
   if (state_.job.empty()) {
     state_.job = wanted_;
   }
   if (replayed.damage.has_value()) {
+    elsewhere_ = false;
     trouble_ = cat("Line ", replayed.damage_line, " of this job cannot be read: ",
                    replayed.damage->text(), " What stands before it is shown, read-only.");
     return;
@@ -191,6 +250,11 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
       break;
     case Ask::acquire:
       take_acquired(asked, done);
+      break;
+    case Ask::take_over:
+      if (elsewhere_ && asked.job == open_job()) {
+        take_taken_over(done);
+      }
       break;
     case Ask::load:
       if (opening_ && asked.job == wanted_) {
@@ -223,6 +287,11 @@ bool Session::poll() {
       take_answer(asked, done);
       ++revision_;
     }
+    take_lost(mode);
+  }
+  if (port::Keeping keeping = outside_.field->keeping(); keeping != keeping_) {
+    keeping_ = std::move(keeping);
+    changed = true;
   }
   dirty_ = dirty_ || changed;
   return changed;

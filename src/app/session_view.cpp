@@ -1,4 +1,5 @@
 // The snapshot: frame, stage, plan, sheet, and what must be said of saving.
+#include "app/keeping.hpp"
 #include "app/session.hpp"
 #include "base/text.hpp"
 
@@ -34,11 +35,14 @@ void fill_stage(Snapshot& out, const Desk& desk) {
 }
 
 /// With trouble nothing can be confirmed, and the screen says why and what to do.
-void bar_from_writing(Snapshot& out, const Desk& desk, const std::string& trouble) {
+void bar_from_writing(Snapshot& out, const Desk& desk, const std::string& trouble,
+                      bool elsewhere) {
   Notice notice;
   notice.kind = NoticeKind::trouble;
   notice.text = trouble;
-  notice.buttons.push_back(tap_button("Export", desk.action(Verb::export_journal)));
+  notice.buttons.push_back(elsewhere
+                               ? tap_button("Take over here", desk.action(Verb::take_writer))
+                               : tap_button("Export", desk.action(Verb::export_journal)));
   notice.buttons.push_back(tap_button("All jobs", desk.action(Verb::leave_job)));
   out.notices.push_back(notice);
   if (out.card.primary.has_value()) {
@@ -61,26 +65,46 @@ void fill_paused(Snapshot& out, const Desk& desk) {
 
 }  // namespace
 
-void Session::rebuild(const job::Stamp&) {
+void Session::rebuild_start() {
   Snapshot out;
+  fill_start(out, content_, jobs_, revision_);
+  if (opening_) {
+    out.card.saving = "Opening";
+  }
+  if (!not_begun_.empty()) {
+    out.notices.push_back(plain_notice(NoticeKind::trouble, not_begun_));
+  }
+  if (!refused_.empty()) {
+    // A real job's steps could never be confirmed, so none is begun.
+    out.notices.push_back(plain_notice(
+        NoticeKind::trouble,
+        cat("No job can be kept here: ", refused_, ". ", "Use an ordinary window, or another device.",
+            outside_.practice->lasting() ? "" : " Practice works until this is closed.")));
+    out.card.primary->enabled = false;
+    out.card.primary->detail = "not kept here";
+    out.card.ways_out.erase(out.card.ways_out.begin());
+  } else if (!outside_.field->lasting()) {
+    out.notices.push_back(plain_notice(
+        NoticeKind::trouble,
+        "Nothing can be kept here: jobs are lost when this is closed. Export each job."));
+  }
+  fill_keeping(out, keeping_, !jobs_.empty());
+  fill_sheet(out, desk());
+  snapshot_ = std::move(out);
+}
+
+void Session::rebuild(const job::Stamp&) {
   if (!open_) {
-    fill_start(out, content_, jobs_, revision_);
-    if (opening_) {
-      out.card.saving = "Opening";
-    }
-    if (!store_of(job::Mode::field).lasting()) {
-      Notice notice;
-      notice.kind = NoticeKind::trouble;
-      notice.text = "Nothing can be kept here: jobs are lost when this is closed. Export each job.";
-      out.notices.push_back(notice);
-    }
-    Desk start = desk();
-    fill_sheet(out, start);
-    snapshot_ = std::move(out);
+    rebuild_start();
     return;
   }
+  Snapshot out;
   const Desk now = desk();
   fill_frame(out, now);
+  if (now.practice() && !store().lasting()) {
+    out.notices.push_back(plain_notice(
+        NoticeKind::advice, "Practice is not kept here. It is lost when this is closed."));
+  }
   fill_stage(out, now);
   fill_plan(out, now);
   if (out.paused && state_.outcome == job::Outcome::none) {
@@ -101,7 +125,7 @@ void Session::rebuild(const job::Stamp&) {
     out.notices.push_back(notice);
   }
   if (!trouble_.empty()) {
-    bar_from_writing(out, now, trouble_);
+    bar_from_writing(out, now, trouble_, elsewhere_);
   }
   out.announce = out.card.sentence;
   snapshot_ = std::move(out);

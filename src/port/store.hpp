@@ -29,6 +29,8 @@ struct Keeping {
   std::optional<double> free_bytes;  ///< room left
   std::optional<int> copies;         ///< places, each of which can stand in for the others
   std::string lost;                  ///< not empty: it says itself that it lost what it had kept
+
+  bool operator==(const Keeping&) const = default;
 };
 
 /// Keeps journals (append only) and a few settings. The contract is the same for memory, SQLite

@@ -6,7 +6,11 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <memory>
+#include <utility>
 
+#include "platform/memory/memory_store.hpp"
+#include "platform/memory/refused_store.hpp"
 #include "platform/native/sqlite_store.hpp"
 #include "platform/native/window.hpp"
 #include "ui/app_program.hpp"
@@ -41,23 +45,32 @@ std::string usual_data_folder() {
   return std::string(home != nullptr ? home : ".") + "/.local/share/kickplate";
 }
 
+namespace {
+
+/// The store, or one that says on the screen why there is none.
+std::unique_ptr<port::Store> open_store(const std::string& path) {
+  auto store = SqliteStore::open(path);
+  if (store.has_value()) return std::move(store.value());
+  std::fprintf(stderr, "kickplate: %s: %s\n", path.c_str(), store.error().text().c_str());
+  return std::make_unique<memory::RefusedStore>(store.error());
+}
+
+}  // namespace
+
 int run_desktop(const Desktop& desktop) {
   const std::string data = desktop.data.empty() ? usual_data_folder() : desktop.data;
   std::error_code trouble;
   fs::create_directories(data, trouble);
-  auto field = SqliteStore::open(data + "/jobs.sqlite");
-  auto practice = SqliteStore::open(data + "/practice.sqlite");
-  for (const auto* store : {&field, &practice}) {
-    if (store->has_value()) continue;
-    std::fprintf(stderr, "kickplate: %s\n", store->error().text().c_str());
-    return 1;
-  }
+  const auto field = open_store(data + "/jobs.sqlite");
+  const auto practice = open_store(data + "/practice.sqlite");
+  memory::MemoryStore spare;
   const auto clock = make_clock();
   const auto identity = make_identity();
   const auto share = make_share(data + "/documents");
   app::Outside outside;
-  outside.field = field.value().get();
-  outside.practice = practice.value().get();
+  outside.field = field.get();
+  outside.practice = practice.get();
+  outside.spare = &spare;
   outside.clock = clock.get();
   outside.identity = identity.get();
   outside.share = share.get();

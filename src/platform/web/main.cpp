@@ -5,6 +5,7 @@
 
 #include <emscripten.h>
 
+#include "platform/memory/memory_store.hpp"
 #include "platform/web/bundle.hpp"
 #include "platform/web/indexeddb_store.hpp"
 #include "platform/web/page.hpp"
@@ -18,6 +19,7 @@ using namespace kp;
 struct Tool {
   web::IndexedDbStore field{"kickplate"};
   web::IndexedDbStore practice{"kickplate-practice"};
+  memory::MemoryStore spare;
   std::unique_ptr<port::Clock> clock = web::make_clock();
   std::unique_ptr<port::Identity> identity = web::make_identity();
   std::unique_ptr<port::Share> share = web::make_share();
@@ -41,6 +43,7 @@ extern "C" EMSCRIPTEN_KEEPALIVE void kp_start(const char* content, int size, con
   app::Outside outside;
   outside.field = &tool->field;
   outside.practice = &tool->practice;
+  outside.spare = &tool->spare;
   outside.clock = tool->clock.get();
   outside.identity = tool->identity.get();
   outside.share = tool->share.get();
