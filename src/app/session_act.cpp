@@ -53,7 +53,7 @@ job::Isolation isolation_of(const Action& action, const Local& local) {
       body.people = 2;
       break;
     case safety::EventKind::lock_removed:
-      body.lock = local.lock;
+      body.lock = action.text;
       break;
     case safety::EventKind::tag_hung:
       body.tag = local.tag;

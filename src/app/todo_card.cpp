@@ -67,6 +67,14 @@ Action act(const Desk& desk, EventKind kind) {
   return desk.action(Verb::isolation_done, safety::words(kind));
 }
 
+// The lock that this person hung, or the first that hangs: its owner has to come then.
+std::string lock_of(const safety::State& state, const std::string& person) {
+  for (const safety::Lock& lock : state.locks) {
+    if (lock.owner == person) return lock.id;
+  }
+  return state.locks.empty() ? std::string() : state.locks.front().id;
+}
+
 void fill_means(Snapshot& out, const Desk& desk) {
   const Local& local = *desk.local;
   const auto connection = desk.pack()->supply.connection == pack::Connection::cord
@@ -165,6 +173,9 @@ void fill_todo_card(Snapshot& out, const Desk& desk, const safety::Todo& todo) {
     Button answered = tap_button("It answered", act(desk, todo.kind));
     answered.action.flag = true;
     card.secondary.push_back(answered);
+  } else if (todo.kind == EventKind::lock_removed) {
+    // From the record, not from what was typed: the program may have been closed since.
+    card.primary->action.text = lock_of(desk.state->safety, desk.state->person);
   } else if (todo.kind == EventKind::tag_hung) {
     TextField tag;
     tag.id = "tag";

@@ -22,6 +22,20 @@ export const browser_options = {
 export const phone = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 1, hasTouch: true, isMobile: true };
 export const desk = { viewport: { width: 1440, height: 900 } };
 
+/// Makes a page of any browser one on a phone.
+export async function on_phone(page) {
+  await page.setViewportSize(phone.viewport);
+  const cdp = await page.context().newCDPSession(page);
+  await cdp.send('Emulation.setTouchEmulationEnabled', { enabled: true, maxTouchPoints: 5 });
+}
+
+/// Pictures drawn in so many milliseconds.
+export async function idle_frames(page, ms) {
+  const before = await page.evaluate(() => window.kickplate.framesDrawn);
+  await page.waitForTimeout(ms);
+  return await page.evaluate(() => window.kickplate.framesDrawn) - before;
+}
+
 let failures = 0;
 export function check(name, good, detail = '') {
   console.log(`${good ? 'ok' : 'not ok'} ${name}`);

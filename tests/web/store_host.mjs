@@ -86,10 +86,13 @@ export async function open(context, address, what, database, before) {
 
 /// A browser of its own process group on a profile of its own, so that it can be killed at once.
 export class Victim {
-  constructor() { this.profile = mkdtempSync(join(tmpdir(), 'store-profile-')); }
+  constructor(args = []) {
+    this.args = args;
+    this.profile = mkdtempSync(join(tmpdir(), 'store-profile-'));
+  }
 
   async start() {
-    const args = ['--headless', '--no-sandbox', '--no-first-run', '--remote-debugging-port=0', `--user-data-dir=${this.profile}`];
+    const args = ['--headless', '--no-sandbox', '--no-first-run', '--remote-debugging-port=0', `--user-data-dir=${this.profile}`, ...this.args];
     const note = join(this.profile, 'DevToolsActivePort');
     rmSync(note, { force: true });
     this.process = spawn(chromium_path, args, { detached: true, stdio: 'ignore' });

@@ -1,0 +1,110 @@
+// The demo job on the shop PC's screen: what is refused, what a machine left alone costs, and what
+// the clock and the picture do while nothing happens.
+
+import { join } from 'node:path';
+import { serve } from '../../web/serve.mjs';
+import { browser_options, check, chromium, desk, finish, idle_frames, Person, shots, site } from './person.mjs';
+import { do_one_thing, stage_of, taste, work_until } from './technician.mjs';
+
+const server = await serve(site);
+const address = `http://localhost:${server.address().port}/`;
+const browser = await chromium.launch(browser_options);
+
+async function steps_of(person) {
+  return (await person.records()).filter((one) => one.kind === 'step-done').length;
+}
+
+/// The job's clock on the screen, in seconds.
+async function clock_of(person) {
+  const clock = (await person.items()).find((one) => /^Clock, \d+:\d\d:\d\d$/.test(one.name));
+  return clock ? clock.name.match(/\d+/g).reduce((sum, part) => sum * 60 + Number(part), 0) : -1;
+}
+
+/// The page is put behind another one, or comes back.
+async function set_hidden(page, hidden) {
+  await page.evaluate((now) => {
+    Object.defineProperty(document, 'visibilityState', { configurable: true, get: () => (now ? 'hidden' : 'visible') });
+    Object.defineProperty(document, 'hidden', { configurable: true, get: () => now });
+    document.dispatchEvent(new Event('visibilitychange'));
+  }, hidden);
+}
+
+async function refused_and_left_alone() {
+  const context = await browser.newContext(desk);
+  const page = await context.newPage();
+  const person = new Person(page, { touch: false });
+  await person.open(`${address}?demo=1`);
+  await person.see((items) => items.some((one) => one.name === 'Quote agreed'), 'the quote');
+  await work_until(person, (words) => stage_of(words) === 3, taste);
+  await page.screenshot({ path: join(shots, 'desk-find.png') });
+  await work_until(person, (words) => stage_of(words) === 4, taste);
+  for (let step = 0; step < 6; ++step) await do_one_thing(person, taste);
+  await person.settled();
+  await page.screenshot({ path: join(shots, 'desk-open.png') });
+  const frames = await idle_frames(page, 10_000);
+  check('the running clock costs one picture a second at most', frames <= 11, frames);
+
+  await person.press('button', 'Pause');
+  await person.press('button', 'I leave the machine');
+  const items = await person.see((all) => all.some((one) => /NOT PROVED|LIVE/.test(one.name)), 'the strip');
+  check('left alone, the strip says that it is not proved', true);
+  const steps = await steps_of(person);
+  const names = items.map((one) => one.name).join(' | ');
+  check('instead of the step the card asks to make it safe again', !/Hold: .*(undone|out|pulled|off)\b/.test(names), names);
+  check('no step was recorded after that', await steps_of(person) === steps);
+  check('nothing was said on the console', person.errors.length === 0, person.errors);
+  await context.close();
+}
+
+// A person who goes straight for a step that reaches in, with nothing isolated.
+async function straight_for_a_step() {
+  const context = await browser.newContext(desk);
+  const page = await context.newPage();
+  const person = new Person(page, { touch: false });
+  await person.open(`${address}?demo=1`);
+  await person.see((items) => items.some((one) => one.name === 'Quote agreed'), 'the quote');
+  await work_until(person, (words) => stage_of(words) === 2, taste);
+  await person.press('progressbar', /^Stage 2/).catch(() => {});
+  const rail = (await person.items()).find((one) => one.role === 'button' && /^(4 )?Open/.test(one.name));
+  if (rail) await person.tap(rail);
+  await person.settled();
+  const hold = (await person.items()).find((one) => one.role === 'button' && one.name.startsWith('Hold:'));
+  if (hold) await person.hold(hold);
+  await person.settled();
+  const words = await person.words();
+  check('a step that reaches in cannot be confirmed before isolation', await steps_of(person) === 0, words);
+  await context.close();
+}
+
+// An hour in the background, and the wall clock and the monotonic clock agree that it was one.
+async function hour_in_the_background() {
+  const context = await browser.newContext(desk);
+  const page = await context.newPage();
+  await page.clock.install({ time: new Date('2026-03-10T09:00:00Z') });
+  const person = new Person(page, { touch: false });
+  await person.open(`${address}?demo=1`);
+  await person.see((items) => items.some((one) => one.name === 'Quote agreed'), 'the quote');
+  await page.clock.runFor(3_000);
+  const before = await clock_of(person);
+  await set_hidden(page, true);
+  await page.clock.fastForward('01:00:00');
+  await set_hidden(page, false);
+  await page.clock.runFor(2_000);
+  const gone = await clock_of(person) - before;
+  check('the clock is right after an hour in the background', before >= 0 && gone >= 3_600 && gone <= 3_606, `${before}, then ${gone} s more`);
+  const records = await person.records();
+  const kinds = records.filter((one) => one.kind === 'screen').map((one) => one.data);
+  check('the record says when the screen was away', kinds.length >= 2, JSON.stringify(records.slice(-3)));
+  await context.close();
+}
+
+for (const part of [refused_and_left_alone, straight_for_a_step, hour_in_the_background]) {
+  try {
+    await part();
+  } catch (error) {
+    check(`${part.name.replaceAll('_', ' ')} goes through`, false, error.stack);
+  }
+}
+await browser.close();
+server.close();
+finish();

@@ -1,0 +1,100 @@
+// The whole job in a browser on a phone, by role and name, from the start page to the papers. In
+// every stage the browser is killed without warning and opened again: nothing is lost.
+
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { serve } from '../../web/serve.mjs';
+import { browser_options, check, finish, idle_frames, on_phone, Person, shots, site } from './person.mjs';
+import { Victim } from './store_host.mjs';
+import { stage_of, taste, work_until } from './technician.mjs';
+
+const kSwap = 5;   // its only step ends it: the kill comes before, not in the middle
+const server = await serve(site);
+const address = `http://localhost:${server.address().port}/`;
+const victim = new Victim(browser_options.args);
+const errors = [];
+const papers = [];
+
+async function start() {
+  const context = await victim.start();
+  const page = await context.newPage();
+  await on_phone(page);
+  const person = new Person(page);
+  page.on('download', (download) => papers.push(download));
+  await person.open(address);
+  return person;
+}
+
+/// The heading of the card: what there is to do now.
+function card_of(items) {
+  return items.filter((one) => one.role === 'heading' && one.level === 1).map((one) => one.name).pop() ?? '';
+}
+
+async function kill_and_open_again(person, stage) {
+  await person.settled();
+  const before = await person.records();
+  const card = card_of(await person.items());
+  errors.push(...person.errors);
+  await victim.kill();
+  const again = await start();
+  // Named by its number until the customer is known, then by the customer.
+  const is_job = (one) => one.role === 'button' && /^(Job \d|A1)/.test(one.name);
+  const jobs = await again.see((items) => items.some(is_job), 'the job in the list');
+  await again.tap(jobs.find(is_job));
+  const items = await again.see((all) => all.some((one) => one.name.startsWith(`Stage ${stage} of 8`)), `stage ${stage} again`);
+  const after = await again.records();
+  const same = before.every((one, index) => JSON.stringify(one) === JSON.stringify(after[index]));
+  check(`killed in stage ${stage} and opened again: every record is there`, same && before.length > 0, `${before.length}, ${after.length}`);
+  check(`killed in stage ${stage} and opened again: the same thing is to be done`, card_of(items) === card,
+    `"${card}" became "${card_of(items)}"`);
+  return again;
+}
+
+try {
+  let person = await start();
+  const words = await person.words();
+  check('the first screen defers to local codes and licensed practice', /local codes/i.test(words), words);
+  await person.press('button', 'New job');
+  const killed = [];
+  let things = 0;   // done in this stage
+  let stage = 0;
+  let kept = 0;     // records
+  for (let step = 0; step < 400 && stage < 8; ++step) {
+    const [what] = await work_until(person, () => false, taste, 1);
+    await person.settled();
+    const now = stage_of(await person.words());
+    const records = (await person.records()).length;
+    const recorded = records > kept;
+    kept = records;
+    if (now !== stage) await person.page.screenshot({ path: join(shots, `phone-stage-${now}.png`) });
+    things = now === stage ? things + 1 : 0;
+    stage = now;
+    // After a thing that was recorded: what is only chosen, not confirmed, goes with the browser.
+    if (what && recorded && !killed.includes(stage) && stage > 0 && (things >= 2 || stage === kSwap)) {
+      killed.push(stage);
+      person = await kill_and_open_again(person, stage);
+    }
+  }
+  check('led from plate to bill', stage === 8, await person.words());
+  check('killed in each stage before the bill', killed.join() === '1,2,3,4,5,6,7', killed.join());
+  await work_until(person, (seen) => papers.length >= 1 && !/Sign here/.test(seen), taste, 40);
+  person = await kill_and_open_again(person, 8);
+  await work_until(person, (seen) => papers.length >= 2 && !/Sign here/.test(seen), taste, 40);
+  await person.settled();
+  await person.page.screenshot({ path: join(shots, 'phone-bill.png') });
+  const bytes = await Promise.all(papers.map(async (paper) => readFileSync(await paper.path())));
+  check('invoice and record are handed over as PDF', bytes.length >= 2 && bytes.every((one) => one.subarray(0, 5).toString() === '%PDF-'),
+    papers.map((one) => one.suggestedFilename()));
+  const records = await person.records();
+  check('the records are numbered without a gap', records.every((one, index) => one.n === index + 1), records.length);
+  const steps = records.filter((one) => one.kind === 'step-done');
+  check('every hands-in step names the proof it stood on', steps.length > 40 && steps.every((one) => one.data.standsOn?.length > 0), steps.length);
+  errors.push(...person.errors);
+  check('nothing was said on the console', errors.length === 0, errors);
+  check('with the job ended the picture stands still', await idle_frames(person.page, 10_000) <= 1);
+} catch (error) {
+  check('the job goes through', false, error.stack);
+}
+await victim.remove();
+server.close();
+finish();
