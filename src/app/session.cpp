@@ -34,10 +34,15 @@ job::Stamp Session::stamp_now(std::uint32_t n) {
 }
 
 void Session::set_hidden(bool hidden) {
-  if (open_ && trouble_.empty() && state_.clock.hidden != hidden) {
-    (void)propose(job::ScreenChanged{hidden}, true);
-  }
+  hidden_ = hidden;
+  note_screen();
   dirty_ = true;
+}
+
+void Session::note_screen() {
+  if (open_ && trouble_.empty() && state_.clock.hidden != hidden_) {
+    (void)propose(job::ScreenChanged{hidden_}, true);
+  }
 }
 
 bool Session::propose(const job::Body& intent, bool quiet) {
@@ -122,6 +127,7 @@ bool Session::take_append(const port::Completion& done) {
   ++revision_;
   if (pending_.empty()) {
     local_.ticks.clear();
+    note_screen();   // it may have changed while the record was on its way
     settle();
     go_on();
   }

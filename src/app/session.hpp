@@ -103,6 +103,8 @@ class Session {
   /// Decides, and on acceptance writes. `quiet`: no refusal on the card. True when accepted.
   bool propose(const job::Body& intent, bool quiet = false);
   void write(const std::vector<job::Body>& bodies);
+  /// Records that the screen went away or came back, where the job does not know it yet.
+  void note_screen();
   /// Enters the stage that the machine calls for, where a crash lost that record.
   void settle();
   void replan();
@@ -157,6 +159,7 @@ class Session {
   Local local_;
   Snapshot snapshot_;
   bool dirty_ = true;
+  bool hidden_ = false;   ///< the screen is away
   std::uint32_t revision_ = 1;
   std::int64_t shown_second_ = -1;
 };

@@ -32,7 +32,13 @@ void why(Sheet& sheet, const Snapshot& snapshot, const Desk& desk) {
   const job::State& state = *desk.state;
   StepWords words;
   const bool hands = state.stage == job::Stage::open || state.stage == job::Stage::close;
-  if (hands && next_words(desk, words)) {
+  if (!snapshot.card.why.empty()) {
+    if (hands && next_words(desk, words)) {
+      sheet.paragraphs.push_back(cat("No hand goes in before this is done. Waiting: ",
+                                     words.sentence));
+    }
+    sheet.paragraphs.push_back(snapshot.card.why);
+  } else if (hands && next_words(desk, words)) {
     if (!words.why.empty()) {
       sheet.paragraphs.push_back(words.why);
     }
@@ -45,11 +51,6 @@ void why(Sheet& sheet, const Snapshot& snapshot, const Desk& desk) {
     if (!snapshot.plan_detail.empty()) {
       sheet.paragraphs.push_back(cat("The plan: ", snapshot.plan_detail, "."));
     }
-  }
-  const auto todos =
-      safety::make_safe(state.safety, {}, desk.now.at.utc_ms, desk.settings->safety);
-  if (!hands && !todos.empty()) {
-    sheet.paragraphs.push_back(todos.front().why);
   }
   if (state.stage == job::Stage::prove) {
     for (const pack::ProveTest& test : desk.pack()->prove_tests) {

@@ -92,6 +92,7 @@ struct Card {
   std::vector<safety::Caution> cautions;
   std::string sentence;
   std::string how;
+  std::string why;                        ///< for the sheet, where the stage knows no better
   std::vector<std::string> facts;         ///< "On the way back: each spring sits in its notch."
   std::vector<Row> choices;               ///< answers to choose from, large
   std::vector<CheckBox> checks;

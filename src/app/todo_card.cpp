@@ -67,14 +67,6 @@ Action act(const Desk& desk, EventKind kind) {
   return desk.action(Verb::isolation_done, safety::words(kind));
 }
 
-// The lock that this person hung, or the first that hangs: its owner has to come then.
-std::string lock_of(const safety::State& state, const std::string& person) {
-  for (const safety::Lock& lock : state.locks) {
-    if (lock.owner == person) return lock.id;
-  }
-  return state.locks.empty() ? std::string() : state.locks.front().id;
-}
-
 void fill_means(Snapshot& out, const Desk& desk) {
   const Local& local = *desk.local;
   const auto connection = desk.pack()->supply.connection == pack::Connection::cord
@@ -155,6 +147,7 @@ void fill_todo_card(Snapshot& out, const Desk& desk, const safety::Todo& todo) {
   }
   card.sentence = todo.sentence;
   card.how = todo.how;
+  card.why = todo.why;
   if (desk.practice() && !todo.why.empty()) {
     card.facts.push_back(todo.why);
   } else if (!todo.why.empty()) {
@@ -175,7 +168,7 @@ void fill_todo_card(Snapshot& out, const Desk& desk, const safety::Todo& todo) {
     card.secondary.push_back(answered);
   } else if (todo.kind == EventKind::lock_removed) {
     // From the record, not from what was typed: the program may have been closed since.
-    card.primary->action.text = lock_of(desk.state->safety, desk.state->person);
+    card.primary->action.text = todo.lock;
   } else if (todo.kind == EventKind::tag_hung) {
     TextField tag;
     tag.id = "tag";
@@ -194,6 +187,11 @@ bool fill_gate_card(Snapshot& out, const Desk& desk, const safety::Demand& deman
     return false;
   }
   fill_todo_card(out, desk, todos.front());
+  const safety::State& safety = desk.state->safety;
+  if (safety.lost != safety::VoidCause::none && safety.power != safety::PowerState::proved_dead) {
+    out.card.facts.push_back(cat("Proof given up ", clock_text(safety.lost_at.at), ": ",
+                                 safety::words(safety.lost), "."));
+  }
   return true;
 }
 

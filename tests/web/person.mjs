@@ -89,6 +89,13 @@ export class Person {
       document.querySelector('#mirror [aria-busy=true]') === null, null, { timeout: limit, polling: 30 });
   }
 
+  /// Lets the screen stand as long as a person needs to see what is new on it; a press right after
+  /// a card came is held to be meant for the one before.
+  async look() {
+    await this.settled();
+    await this.page.waitForTimeout(450);
+  }
+
   /// Waits until the page shows what is wanted; fails with what was there instead.
   async see(wanted, what, limit = 20_000) {
     const end = Date.now() + limit;

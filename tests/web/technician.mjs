@@ -14,7 +14,8 @@ const onward = ['This is the machine', 'Note the complaint', 'Note the customer'
 const readings = ['Next reading', 'Finish the proof', 'Keep the reading', 'It is discharged', 'It is cool'];
 
 /// A figure that fits the band in the words of the card.
-export function figure_for(words) {
+export function figure_for(card) {
+  const words = card.replace(/from [\d.]+ to [\d.]+/g, '');   // what is measured, not its limits
   const between = words.match(/(?:good|expected|)\s*(-?[\d.]+) to (-?[\d.]+) /);
   const most = words.match(/at most ([\d.]+)/) ?? words.match(/below ([\d.]+)/);
   const least = words.match(/at least ([\d.]+)/);
