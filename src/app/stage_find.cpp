@@ -54,6 +54,16 @@ bool in_band(const pack::Test& test, const job::TestRecorded& kept) {
   return !kept.open_loop && kept.value >= test.low && kept.value <= test.high;
 }
 
+// What is suspected: the part chosen; after the program was closed, the one measured last.
+int suspect_of(const Desk& desk) {
+  const pack::Pack& pack = *desk.pack();
+  if (!desk.local->part.empty() || desk.state->tests.empty()) {
+    return pack.part(desk.local->part);
+  }
+  const pack::Test* test = test_of(pack, desk.state->tests.back().body.test);
+  return test == nullptr ? -1 : test->part;
+}
+
 void fill_suspects(Snapshot& out, const Desk& desk) {
   const pack::Pack& pack = *desk.pack();
   const int symptom = pack.symptom(desk.state->complaint.symptom);
@@ -72,7 +82,7 @@ void fill_suspects(Snapshot& out, const Desk& desk) {
     const pack::Part& part = pack.parts[to_size(suspect.part)];
     const double share = sum > 0 ? suspect.weight / sum : 0;
     Row row = row_of(part.id, suspect.fault,
-                     desk.local->part == part.id ? Mark::chosen : Mark::choice);
+                     suspect_of(desk) == suspect.part ? Mark::chosen : Mark::choice);
     row.group = "What fits, by experience";
     row.detail = part.name;
     row.figure = cat(fixed_text(share * 100, 0), " %");
@@ -135,7 +145,7 @@ void fill_test_card(Snapshot& out, const Desk& desk, const pack::Test& test) {
 void fill_choice_card(Snapshot& out, const Desk& desk) {
   Card& card = out.card;
   const pack::Pack& pack = *desk.pack();
-  const int part = pack.part(desk.local->part);
+  const int part = suspect_of(desk);
   card.ways_out = {tap_button("Other tests", desk.action(Verb::show_sheet, "tests")),
                    tap_button("Other part", desk.action(Verb::show_sheet, "parts")),
                    tap_button("No fault", desk.action(Verb::go_stage, "prove"))};
