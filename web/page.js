@@ -11,7 +11,8 @@ kickplate.page = (function () {
     const at = Module._malloc(bytes.length);
     Module.HEAPU8.set(bytes, at);
     const want = new URLSearchParams(location.search);
-    const theme = want.get('theme') || (matchMedia('(prefers-color-scheme: dark)').matches ? 'night' : 'day');
+    const dark = matchMedia('(prefers-color-scheme: dark)');
+    const theme = want.get('theme') || (dark.matches ? 'night' : 'day');
     const taste = [theme, want.get('text') || '100',
       matchMedia('(prefers-reduced-motion: reduce)').matches ? 'still' : '',
       want.has('demo') ? 'demo' : '', want.get('screen') || ''].join(' ');
@@ -20,6 +21,8 @@ kickplate.page = (function () {
     Module.kpWake = kickplate.loop.wake;
     kickplate.input.start();
     kickplate.surface.start();
+    if (want.has('theme')) return;
+    dark.addEventListener('change', function () { Module._kp_on_theme(dark.matches ? 1 : 0); });
   }
 
   function ready() {

@@ -50,6 +50,7 @@ struct Desk {
   const plan::Plan* way_in = nullptr;    ///< to the targets, from the unit as it stands
   const plan::Plan* way_back = nullptr;
   std::uint32_t revision = 0;
+  const Preferences* preferences = nullptr;
 
   [[nodiscard]] const job::Model* model() const;
   [[nodiscard]] const pack::Pack* pack() const;

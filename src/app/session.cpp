@@ -178,6 +178,7 @@ Desk Session::desk() {
   out.way_in = &way_in_;
   out.way_back = &way_back_;
   out.revision = revision_;
+  out.preferences = &preferences_;
   return out;
 }
 
@@ -189,6 +190,7 @@ const Snapshot& Session::snapshot() {
     shown_second_ = second;
     dirty_ = false;
     rebuild(now);
+    snapshot_.preferences = preferences_;
   }
   return snapshot_;
 }

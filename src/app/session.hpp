@@ -158,6 +158,7 @@ class Session {
 
   Local local_;
   Snapshot snapshot_;
+  Preferences preferences_;
   bool dirty_ = true;
   bool hidden_ = false;   ///< the screen is away
   std::uint32_t revision_ = 1;

@@ -118,6 +118,12 @@ bool Session::act_start(const Action& action) {
       set_word(action.id, action.text);
       dirty_ = true;
       return true;
+    case Verb::set_preference:
+      if (set_preference(preferences_, action.id, action.text)) {
+        ask(outside_.field->put(action.id, action.text), {Ask::setting, job::Mode::field, {}});
+      }
+      dirty_ = true;
+      return true;
     case Verb::show_sheet:
       local_.sheet = action.id;
       dirty_ = true;

@@ -32,7 +32,9 @@ void Session::ask_lists() {
 }
 
 void Session::start(bool demo) {
-  ask(outside_.field->get("person"), {Ask::setting, job::Mode::field, "person"});
+  for (const char* name : {"person", "look", "text", "confirm", "touch"}) {
+    ask(outside_.field->get(name), {Ask::setting, job::Mode::field, name});
+  }
   ask_lists();
   if (demo) {
     create(job::Mode::field, true);
@@ -264,6 +266,8 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
     case Ask::setting:
       if (asked.job == "person" && !done.error.has_value() && !done.text.empty()) {
         person_ = done.text;
+      } else if (!done.error.has_value()) {
+        dirty_ = set_preference(preferences_, asked.job, done.text) || dirty_;
       }
       break;
   }

@@ -231,7 +231,13 @@ void settings(Sheet& sheet, const Desk& desk) {
   person.label = "Your name, as records carry it";
   person.changed = desk.action(Verb::set_word, "person");
   sheet.texts = {person};
-  sheet.paragraphs.emplace_back("Day, night and sun follow the button at the top of the page.");
+  for (const PreferenceChoice& one : preference_choices()) {
+    const bool chosen = preference(*desk.preferences, one.key) == one.value;
+    Row row = row_of(cat(one.key, "-", one.value), one.title, chosen ? Mark::chosen : Mark::choice);
+    row.group = one.group;
+    row.tap = desk.action(Verb::set_preference, one.key, one.value);
+    sheet.rows.push_back(row);
+  }
 }
 
 }  // namespace

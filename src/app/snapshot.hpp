@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "app/action.hpp"
+#include "app/preferences.hpp"
 #include "safety/energy.hpp"
 #include "safety/strip.hpp"
 #include "scene/layout.hpp"
@@ -134,6 +135,7 @@ struct Snapshot {
   std::uint32_t revision = 0;    ///< rises with every change; sent back in actions
   Page page = Page::start;
   std::string title;             ///< for the window and the screen reader
+  Preferences preferences;
   std::vector<Notice> notices;   ///< above everything; practice has its banner here
 
   // A job.

@@ -4,6 +4,26 @@
 
 namespace kp::ui {
 
+namespace {
+
+void take_preferences(Ui& ui, const app::Preferences& wanted) {
+  const Taste before = ui.taste;
+  ui.taste.theme = wanted.look == "day"     ? ThemeKind::day
+                   : wanted.look == "night" ? ThemeKind::night
+                   : wanted.look == "sun"   ? ThemeKind::sun
+                                            : ui.surface().theme;
+  if (!wanted.text.empty()) {
+    ui.taste.text_percent = wanted.text == "170" ? 170 : 130;
+  } else {
+    ui.taste.text_percent = ui.surface().text_percent;
+  }
+  ui.taste.two_step = wanted.confirm == "two-step";
+  ui.taste.gloves = wanted.touch == "gloves";
+  if (!(ui.taste == before)) ui.when.now();   // background and fonts come with the next frame
+}
+
+}  // namespace
+
 AppProgram::AppProgram(app::Content content, app::Outside outside)
     : session_(std::move(content), outside) {}
 
@@ -18,6 +38,7 @@ void AppProgram::act(const Actions& actions) {
 
 void AppProgram::draw(Ui& ui) {
   Actions actions;
+  take_preferences(ui, session_.snapshot().preferences);
   view_.draw(ui, session_.snapshot(), session_.content().drawings, actions);
   if (actions.empty()) return;
   act(actions);

@@ -111,19 +111,24 @@ constexpr PadKey kPad[] = {{"7", "7"}, {"8", "8"}, {"9", "9"}, {"4", "4"}, {"5",
                            {"1", "1"}, {"2", "2"}, {"3", "3"}, {"0", "0"}, {".", "point"},
                            {"<", "delete"}};
 
-// Short screens get lower keys, a phone on its side two flat rows.
+constexpr PadKey kShortPad[] = {{"7", "7"}, {"8", "8"}, {"9", "9"}, {"<", "delete"},
+                                {"4", "4"}, {"5", "5"}, {"6", "6"}, {".", "point"},
+                                {"1", "1"}, {"2", "2"}, {"3", "3"}, {"0", "0"}};
+
+// Short screens get three rows of lower keys, a phone on its side two flat rows.
 void keypad(Ui& ui, const ReadingSpec& spec, std::string& text) {
   const float screen = ui.surface().size.y;
   const int count = to_int(std::size(kPad));
+  const bool low = screen < 640;
   const bool flat = screen < 480 && ui.width() / 6 > 50;
-  const int across = flat ? 6 : 3;
+  const int across = flat ? 6 : low ? 4 : 3;
   const int rows = count / across;
-  const float height = screen < 640 ? 44 : 54;
-  const float gap = screen < 640 ? 4 : 8;
+  const float height = low ? 44 : 54;
+  const float gap = low ? 4 : 8;
   const float width = (ui.width() - gap * static_cast<float>(across - 1)) / static_cast<float>(across);
   const Box all = ui.take((height + gap) * static_cast<float>(rows) - gap);
   for (int i = 0; i < count; ++i) {
-    const PadKey& key = kPad[i];
+    const PadKey& key = low && !flat ? kShortPad[i] : kPad[i];
     const Box box{all.x + (width + gap) * static_cast<float>(i % across),
                   all.y + (height + gap) * static_cast<float>(i / across), width, height};
     if (pad_key(ui, box, key.label, key.spoken)) type_into(text, key.label, spec);

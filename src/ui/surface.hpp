@@ -1,5 +1,6 @@
 #pragma once
 
+#include "ui/theme.hpp"
 #include "ui/types.hpp"
 
 namespace kp::ui {
@@ -14,6 +15,8 @@ struct Surface {
   Vec size;                  ///< CSS px
   float dpr = 1;
   Insets insets;             ///< notch and home bar
+  ThemeKind theme = ThemeKind::day;   ///< what the device asks for
+  int text_percent = 100;             ///< likewise
   bool dom_text = false;     ///< the platform lays its own text fields over the picture
   friend bool operator==(const Surface&, const Surface&) = default;
 };

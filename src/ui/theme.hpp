@@ -58,6 +58,7 @@ struct Taste {
   bool two_step = false;       ///< a tap and a second tap instead of a held press
   bool gloves = false;         ///< wider slop before a tap counts as a drag
   bool reduced_motion = false;
+  friend bool operator==(const Taste&, const Taste&) = default;
 };
 
 namespace metric {

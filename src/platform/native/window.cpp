@@ -199,6 +199,8 @@ Result<int> run_window(ui::Program& program, const ui::Taste& taste, const Windo
   glfwWindowHint(GLFW_STENCIL_BITS, 0);
   Window window;
   window.front.ui.taste = taste;
+  window.surface.theme = taste.theme;
+  window.surface.text_percent = taste.text_percent;
   window.handle = glfwCreateWindow(options.width, options.height, "Kickplate", nullptr, nullptr);
   if (window.handle == nullptr) {
     glfwTerminate();

@@ -65,6 +65,8 @@ void run(std::unique_ptr<ui::Program> program, const ui::Taste& taste) {
   page = new Page;  // lives as long as the page does
   page->program = std::move(program);
   page->front.ui.taste = taste;
+  page->surface.theme = taste.theme;
+  page->surface.text_percent = taste.text_percent;
   open_context();
   if (!page->drawing) {
     kp_page_notice("no-webgl", "This browser cannot draw the pictures. The steps work as text.");
@@ -92,6 +94,12 @@ EMSCRIPTEN_KEEPALIVE void kp_on_surface(double w, double h, double dpr, double t
   page->surface.insets = kp::ui::Insets{static_cast<float>(top), static_cast<float>(right),
                                         static_cast<float>(bottom), static_cast<float>(left)};
   page->surface.dom_text = true;
+  kp_page_wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void kp_on_theme(int night) {
+  if (page == nullptr) return;
+  page->surface.theme = night != 0 ? kp::ui::ThemeKind::night : kp::ui::ThemeKind::day;
   kp_page_wake();
 }
 
