@@ -1,4 +1,6 @@
 // The lower part: caution, sentence, how, what is entered, and the buttons.
+#include <algorithm>
+
 #include "base/text.hpp"
 #include "ui/kit.hpp"
 #include "ui/view.hpp"
@@ -26,6 +28,17 @@ void fact(Ui& ui, const std::string& text) {
   }
   words(ui, type::kNote, ui.colors().soft, text);
   ui.gap(5);
+}
+
+// A word that is too wide for its button would be broken in the middle.
+float longest_word(const Ui& ui, std::string_view label) {
+  float widest = 0;
+  while (!label.empty()) {
+    const std::size_t end = label.find(' ');
+    widest = std::max(widest, ui.fonts.width(type::kTitle, label.substr(0, end)));
+    label = end == std::string_view::npos ? std::string_view() : label.substr(end + 1);
+  }
+  return widest;
 }
 
 ReadingSpec reading_spec(const app::NumberField& number) {
@@ -193,7 +206,9 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
       }
       say(action);
     };
-    const bool beside = card.primary && card.secondary.size() == 1 && ui.width() >= 340;
+    constexpr float kGap = 10;
+    const bool beside = card.primary && card.secondary.size() == 1 && ui.width() >= 340 &&
+                        longest_word(ui, card.secondary.front().label) <= (ui.width() - kGap) / 3 - 20;
     if (!beside) {
       for (const app::Button& one : card.secondary) {
         press(one, false);
@@ -201,7 +216,7 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
       }
     }
     if (beside) {
-      ui.columns({2, 1}, 10, [&](int column) {
+      ui.columns({2, 1}, kGap, [&](int column) {
         press(column == 0 ? *card.primary : card.secondary.front(), column == 0);
       });
     } else if (card.primary) {
