@@ -45,6 +45,8 @@ class View {
   void picture(Ui& ui, const app::Snapshot& snapshot);
   void settle_view(const app::Exploded& exploded);
   void plan(Ui& ui, const app::Snapshot& snapshot, bool dense);
+  // view_circuit.cpp
+  void circuit(Ui& ui, const app::CircuitView& view);
   // view.cpp
   void bands(Ui& ui, const app::Snapshot& snapshot);
   void sheet(Ui& ui, const app::Snapshot& snapshot);

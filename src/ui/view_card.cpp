@@ -129,6 +129,18 @@ void View::act(Ui& ui, const app::Snapshot& snapshot) {
   sentence(ui, card.sentence);
   if (!card.number || !card.sentence.empty()) how(ui, card.how);
   for (const std::string& one : card.facts) fact(ui, one);
+  if (card.band) {
+    const app::Band& good = *card.band;
+    ui.gap(4);
+    band(ui, good.from, good.to, good.left, good.words, good.right);
+    ui.gap(4);
+  }
+  if (!card.outcomes.empty()) {
+    list(ui, "What it may show", [&] {
+      for (const app::Outcome& one : card.outcomes) outcome(ui, one.shown, one.leaves);
+    });
+    ui.gap(8);
+  }
   if (!card.choices.empty()) rows(ui, card.sentence.empty() ? "Choices" : card.sentence, card.choices, false);
   for (const app::CheckBox& box : card.checks) {
     bool ticked = box.ticked;
@@ -207,8 +219,10 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
       say(action);
     };
     constexpr float kGap = 10;
-    const bool beside = card.primary && card.secondary.size() == 1 && ui.width() >= 340 &&
-                        longest_word(ui, card.secondary.front().label) <= (ui.width() - kGap) / 3 - 20;
+    const float third = (ui.width() - kGap) / 3;
+    const bool beside = card.primary && card.secondary.size() == 1 &&
+                        longest_word(ui, card.secondary.front().label) <= third - 20 &&
+                        longest_word(ui, card.primary->label) <= 2 * third - 20;
     if (!beside) {
       for (const app::Button& one : card.secondary) {
         press(one, false);

@@ -213,6 +213,7 @@ void View::look(Ui& ui, const app::Snapshot& snapshot) {
   rows(ui, snapshot.heading.empty() ? std::string_view(snapshot.stage_title)
                                     : std::string_view(snapshot.heading),
        snapshot.rows, false);
+  if (snapshot.circuit) circuit(ui, *snapshot.circuit);
 }
 
 }  // namespace kp::ui

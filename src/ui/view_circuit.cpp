@@ -1,0 +1,176 @@
+// A strip circuit lying on its side: line at the left, neutral at the right, ways round below.
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "ui/kit.hpp"
+#include "ui/symbols.hpp"
+#include "ui/symbols_circuit.hpp"
+#include "ui/view.hpp"
+
+namespace kp::ui {
+namespace {
+
+constexpr float kAbove = 46;       ///< room over the wire: what moves the contacts, the meter
+constexpr float kLane = 58;        ///< from one wire to the next below it
+constexpr float kTerminal = 26;    ///< from the edge to the first cell
+
+class StripPicture {
+ public:
+  StripPicture(Ui& ui, const app::CircuitView& view, Box box)
+      : ui_(ui), view_(view), box_(box),
+        cell_((box.w - 2 * kTerminal) / static_cast<float>(std::max(1.0, view.cells))) {}
+
+  /// Words stand under their symbols, in turns one line lower where they would touch.
+  [[nodiscard]] static bool staggered(const Ui& ui, const app::CircuitView& view, float width) {
+    const float cell = (width - 2 * kTerminal) / static_cast<float>(std::max(1.0, view.cells));
+    return std::any_of(view.symbols.begin(), view.symbols.end(), [&](const auto& one) {
+      return ui.fonts.width(type::kSmallBold, one.name) > cell - 4;
+    });
+  }
+
+  void draw(bool stagger) const {
+    const Palette& c = ui_.colors();
+    terminal(0, "L");
+    terminal(view_.cells, "N");
+    for (const app::CircuitWire& wire : view_.wires) {
+      ui_.line(at(wire.from_along, wire.from_lane), at(wire.to_along, wire.to_lane),
+               wire.from_lane + wire.to_lane > 0 ? c.soft : c.ink, 2);
+    }
+    int index = 0;
+    for (const app::CircuitSymbol& one : view_.symbols) {
+      const bool lower = stagger && one.lane == 0 && index++ % 2 == 1;
+      symbol(one, lower);
+    }
+    meter();
+    for (const app::CircuitPoint& one : view_.points) point(one);
+  }
+
+ private:
+  [[nodiscard]] Vec at(double along, int lane) const {
+    return Vec{box_.x + kTerminal + cell_ * static_cast<float>(along),
+               box_.y + kAbove + kLane * static_cast<float>(lane)};
+  }
+
+  void terminal(double along, const char* letter) const {
+    const Palette& c = ui_.colors();
+    const Vec inner = at(along, 0);
+    const float side = along > 0 ? 1.0F : -1.0F;
+    const Vec outer{inner.x + side * (kTerminal - 5), inner.y};
+    ui_.line(inner, outer, c.ink, 2);
+    ui_.disc(outer, 5, c.paper);
+    ui_.ring(outer, 5, c.ink, 2);
+    ui_.text(type::kSmallBold, outer.x, outer.y - 12, c.ink, letter, 0.5F);
+  }
+
+  void symbol(const app::CircuitSymbol& one, bool lower) const {
+    const Palette& c = ui_.colors();
+    SymbolPaint paint;
+    paint.centre = at(one.along, one.lane);
+    paint.width = cell_;
+    paint.k = std::clamp(cell_ / 44, 0.55F, 1.15F);
+    paint.ink = one.suspect ? c.touch : one.lane > 0 ? c.soft : c.ink;
+    paint.fill = one.suspect ? c.touch_tint : c.card;
+    paint.paper = c.paper;
+    draw_circuit_symbol(ui_, one, paint);
+    const Type type = one.suspect ? type::kSmallBold : type::kSmall;
+    const float leading = ui_.fonts.leading(type);
+    const float room = cell_ * (lower || one.lane > 0 ? 2.0F : 1.9F);
+    const std::string words = fitting(type, one.name, room);
+    const float half = ui_.fonts.width(type, words) / 2;
+    const float x = std::clamp(paint.centre.x, box_.x + half, box_.right() - half);
+    const float y = paint.centre.y + 14 + leading * (lower ? 1.8F : 0.8F);
+    ui_.text(type, x, y, one.suspect ? c.touch : c.soft, words, 0.5F);
+  }
+
+  /// The beginning of a name that is too long for its place; the whole name is in the list.
+  [[nodiscard]] std::string fitting(Type type, const std::string& name, float room) const {
+    if (ui_.fonts.width(type, name) <= room) return name;
+    const auto lines = ui_.fonts.wrap(type, name, room);
+    return std::string(lines.empty() ? std::string_view(name) : lines.front());
+  }
+
+  // From probe to probe over the top, with the meter's function in a badge.
+  void meter() const {
+    const app::CircuitPoint* a = nullptr;
+    const app::CircuitPoint* b = nullptr;
+    for (const app::CircuitPoint& one : view_.points) {
+      if (one.letter.empty()) continue;
+      (a == nullptr ? a : b) = &one;
+    }
+    if (a == nullptr || b == nullptr) return;
+    const Palette& c = ui_.colors();
+    const Vec left = at(a->along, a->lane);
+    const Vec right = at(b->along, b->lane);
+    const float top = box_.y + 12;
+    ui_.poly({left, Vec{left.x, top}, Vec{right.x, top}, right}, c.touch, 2.4F, false);
+    const float width = ui_.fonts.width(type::kRowBold, view_.meter) + 16;
+    const Box badge{(left.x + right.x - width) / 2, box_.y, width, 24};
+    ui_.fill(badge, c.touch, 6);
+    ui_.text(type::kRowBold, badge.centre().x, badge.centre().y + ui_.fonts.ascent(type::kRowBold) / 2,
+             c.on_touch, view_.meter, 0.5F);
+  }
+
+  void point(const app::CircuitPoint& one) const {
+    const Palette& c = ui_.colors();
+    const Vec place = at(one.along, one.lane);
+    Semantic item;
+    item.role = one.tap ? Role::button : Role::item;
+    item.name = one.letter.empty() ? one.name : cat(one.letter, ": ", one.name);
+    item.id = ui_.make_id(item.role, item.name);
+    const float reach = std::max(44.0F, cell_);
+    item.box = Box{place.x - reach / 2, place.y - 22, reach, 44}.cut(
+        Box{box_.x, box_.y, box_.w, box_.h});
+    Felt felt;
+    if (one.tap) {
+      felt = ui_.feel(std::move(item));
+      if (felt.fired()) tapped = &*one.tap;
+    } else {
+      ui_.show(std::move(item));
+    }
+    if (one.letter.empty()) {
+      if (one.tap) {
+        ui_.disc(place, 4.5F, c.paper);
+        ui_.ring(place, 4.5F, felt.held ? c.touch : c.ink, 2);
+      }
+    } else {
+      ui_.disc(place, 9, c.touch);
+      const Type type{Face::bold, 13 / ui_.fonts.scaled(1)};
+      ui_.text(type, place.x, place.y + ui_.fonts.ascent(type) / 2, c.on_touch, one.letter, 0.5F);
+    }
+    if (felt.focused) draw_focus(ui_, Box{place.x - 9, place.y - 9, 18, 18}, 9);
+  }
+
+  Ui& ui_;
+  const app::CircuitView& view_;
+  Box box_;
+  float cell_;
+
+ public:
+  mutable const app::Action* tapped = nullptr;
+};
+
+}  // namespace
+
+void View::circuit(Ui& ui, const app::CircuitView& view) {
+  ui.gap(10);
+  heading(ui, view.caption, Type{Face::bold, 13}, 3);
+  ui.gap(6);
+  const bool stagger = StripPicture::staggered(ui, view, ui.width());
+  const float words = ui.fonts.leading(type::kSmall) * (stagger ? 2.2F : 1.2F) + 16;
+  const float height = kAbove + kLane * static_cast<float>(view.lanes - 1) + words;
+  const Box box = ui.take(height);
+  const Scope scope(ui, "circuit");
+  Semantic group;
+  group.role = Role::region;
+  group.name = view.spoken;
+  group.id = ui.make_id(group.role, group.name);
+  group.box = box;
+  ui.begin_group(std::move(group));
+  const StripPicture picture(ui, view, box);
+  picture.draw(stagger);
+  ui.end_group();
+  if (picture.tapped != nullptr) say(*picture.tapped);
+}
+
+}  // namespace kp::ui
