@@ -54,4 +54,16 @@ struct CircuitView {
   std::vector<CircuitPoint> points;
 };
 
+/// The programme chart: which contacts are moved in which step.
+struct ChartView {
+  struct Line {
+    std::string name;              ///< "Cam 4, heater"
+    std::vector<bool> on;          ///< one for each step
+    bool on_strip = false;         ///< moves a contact of the strip that is shown
+  };
+  std::vector<std::string> steps;  ///< their titles
+  std::vector<Line> lines;
+  int present = -1;                ///< the step that is looked at
+};
+
 }  // namespace kp::app

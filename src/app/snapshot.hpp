@@ -170,6 +170,7 @@ struct Snapshot {
   std::optional<TextField> field;         ///< in the upper part (plate)
   std::vector<Row> rows;                  ///< upper part as a list
   std::optional<CircuitView> circuit;     ///< under the list
+  std::optional<ChartView> chart;         ///< under the circuit
   std::optional<Exploded> exploded;       ///< upper part as a drawing
   std::optional<BillView> bill;
   Card card;

@@ -173,4 +173,62 @@ void View::circuit(Ui& ui, const app::CircuitView& view) {
   if (picture.tapped != nullptr) say(*picture.tapped);
 }
 
+// Steps run from left to right; a bar stands where a contact is moved, and the step that is looked
+// at has a column behind it.
+void View::chart(Ui& ui, const app::ChartView& view) {
+  if (view.steps.empty()) return;
+  const Palette& c = ui.colors();
+  ui.gap(12);
+  heading(ui, "Programme", Type{Face::bold, 13}, 3);
+  const bool known = view.present >= 0 && view.present < to_int(view.steps.size());
+  if (known) {
+    words(ui, type::kSmall, c.soft,
+          cat("Step ", integer_text(view.present + 1), " of ", integer_text(to_int(view.steps.size())), ": ",
+              view.steps[to_size(view.present)]));
+  }
+  ui.gap(6);
+  const float leading = std::max(24.0F, ui.fonts.leading(type::kSmall) + 4);
+  const Box box = ui.take(leading * static_cast<float>(view.lines.size()) + 4);
+  const float names = std::min(box.w * 0.42F, 170.0F);
+  const Box field{box.x + names, box.y, box.w - names, box.h};
+  const float cell = field.w / static_cast<float>(view.steps.size());
+  if (known) {
+    ui.fill(Box{field.x + cell * static_cast<float>(view.present), field.y, cell, field.h},
+            c.touch_tint, 3);
+  }
+  list(ui, "Contacts of the programme", [&] {
+    float y = box.y + 2;
+    for (const app::ChartView::Line& line : view.lines) {
+      const float middle = y + leading / 2;
+      ui.line(Vec{field.x, middle}, Vec{field.right(), middle}, c.hairline, 1);
+      std::size_t from = 0;
+      while (from < line.on.size()) {
+        std::size_t to = from;
+        while (to < line.on.size() && line.on[to]) ++to;
+        if (to > from) {
+          ui.fill(Box{field.x + cell * static_cast<float>(from) + 0.5F, middle - 5,
+                      cell * static_cast<float>(to - from) - 1, 10},
+                  line.on_strip ? c.touch : c.soft, 2);
+        }
+        from = to + 1;
+      }
+      const Type type = line.on_strip ? type::kSmallBold : type::kSmall;
+      const auto wrapped = ui.fonts.wrap(type, line.name, names - 6);
+      const std::string shown(wrapped.empty() ? std::string_view(line.name) : wrapped.front());
+      ui.text(type, box.x, middle + ui.fonts.ascent(type) / 2, line.on_strip ? c.ink : c.soft, shown);
+      Semantic item;
+      item.role = Role::item;
+      item.name = line.name;
+      item.value = known && view.present < to_int(line.on.size())
+                       ? (line.on[to_size(view.present)] ? "moved in this step" : "at rest in this step")
+                       : "";
+      item.id = ui.make_id(Role::item, line.name);
+      item.box = Box{box.x, y, box.w, leading};
+      ui.show(std::move(item));
+      y += leading;
+    }
+  });
+  ui.gap(8);
+}
+
 }  // namespace kp::ui

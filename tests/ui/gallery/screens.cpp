@@ -204,6 +204,20 @@ Snapshot advice() {
     strip.points.push_back(point);
   }
   out.circuit = strip;
+  app::ChartView chart;
+  for (int i = 0; i < 16; ++i) chart.steps.push_back(cat("Step name ", std::string(1, static_cast<char>('a' + i))));
+  chart.present = 8;
+  const auto cam = [&](const char* name, unsigned on, bool near = false) {
+    app::ChartView::Line row{name, {}, near};
+    for (unsigned i = 0; i < 16; ++i) row.on.push_back(((on >> i) & 1U) != 0);
+    chart.lines.push_back(row);
+  };
+  cam("Cam 1, timer motor", 0x7FFF);
+  cam("Cam 2, fill valve", 0x1111);
+  cam("Cam 3, motor wash", 0x3BB8);
+  cam("Cam 4, heater", 0x0F00, true);
+  cam("Cam 5, dispenser", 0x0040);
+  out.chart = chart;
   out.card = {};
   out.card.id = "advice";
   out.card.sentence = "Next: heater, A to B, in ohms";
