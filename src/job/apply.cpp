@@ -184,7 +184,17 @@ class Fold {
     change_phase(state_->clock, usual_phase(body.stage));
   }
   void operator()(const Isolation& body) const { state_->isolations.push_back({*stamp_, body}); }
-  void operator()(const TestRecorded& body) const { state_->tests.push_back({*stamp_, body}); }
+  void operator()(const TestRecorded& body) const {
+    state_->tests.push_back({*stamp_, body});
+    // Who did it after all could do it.
+    auto& given_up = state_->impossible;
+    given_up.erase(std::remove_if(given_up.begin(), given_up.end(),
+                                  [&](const auto& one) { return one.body.test == body.test; }),
+                   given_up.end());
+  }
+  void operator()(const TestImpossible& body) const {
+    state_->impossible.push_back({*stamp_, body});
+  }
   void operator()(const TestTakenBack& body) const {
     auto& tests = state_->tests;
     tests.erase(std::remove_if(tests.begin(), tests.end(),

@@ -72,6 +72,7 @@ struct State {
   std::vector<int> targets;          ///< parts to reach
   std::string fault;
   std::vector<Recorded<TestRecorded>> tests;
+  std::vector<Recorded<TestImpossible>> impossible;
   std::vector<Recorded<StepDone>> steps;
   std::vector<Recorded<StepBlocked>> blocked;
   std::vector<Recorded<PartSwapped>> swapped;

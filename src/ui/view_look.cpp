@@ -204,6 +204,7 @@ void View::look(Ui& ui, const app::Snapshot& snapshot) {
   }
   if (words_beside(ui, snapshot)) {
     card_words(ui, snapshot.card);
+    ui.gap(10);
     ui.stop_reveal();
   }
   if (!snapshot.heading.empty()) {
