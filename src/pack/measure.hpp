@@ -33,6 +33,11 @@ struct Symptom {
 /// amperes are read with the power on.
 enum class Probe { look, ohm, continuity, volt_live, volt_low_live, ampere_live, other };
 
+/// Whether the power is on while it measures.
+[[nodiscard]] inline bool is_live(Probe probe) {
+  return probe == Probe::volt_live || probe == Probe::volt_low_live || probe == Probe::ampere_live;
+}
+
 /// A test in the Find stage. `low` and `high` bound what a good unit reads; equal: look only.
 /// It can be made when the unit is in one of `positions` (empty: any), one alternative of `behind`
 /// is away and all joints of `needs_released` are released.
