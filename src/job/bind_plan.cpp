@@ -207,6 +207,9 @@ Result<Model> make_model(pack::Pack pack) {
   }
   model.rules = std::move(rules.value());
   model.pack = std::move(pack);
+  if (model.pack.circuit.there()) {
+    model.netlist = bind_circuit(model.pack);
+  }
   fill_bands(model.pack);
   return model;
 }
