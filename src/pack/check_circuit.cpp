@@ -100,6 +100,9 @@ void check_nodes(const Circuit& circuit, Report& report) {
   }
   ++joins[to_size(circuit.mains.line)];
   ++joins[to_size(circuit.mains.neutral)];
+  if (circuit.mains.earth >= 0) {
+    ++joins[to_size(circuit.mains.earth)];
+  }
   for (std::size_t i = 0; i < joins.size(); ++i) {
     if (joins[i] < 2) {
       report.add("node-floats", in("nodes", to_int(i)),

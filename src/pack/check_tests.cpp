@@ -154,7 +154,8 @@ void check_symptoms(const Pack& pack, Report& report) {
         continue;
       }
       told[to_size(suspect.part)] = true;
-      if (part.stock.empty()) {
+      // With causes, what mends each of them counts (fault-mend).
+      if (part.stock.empty() && symptom.causes.empty()) {
         report.add("stock-missing", at("parts", suspect.part),
                    cat("the part ", quoted(part.id), " is a suspect and has no stock number"),
                    "Add its \"stock\" and \"price_minor\".");

@@ -2,6 +2,7 @@
 // suspects.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/text.hpp"
 #include "pack/model.hpp"
@@ -26,25 +27,24 @@ std::vector<int> joined(std::vector<int> all, const std::vector<int>& more) {
 }  // namespace
 
 bool meet(const std::vector<int>& a, const std::vector<int>& b, std::vector<int>& both) {
-  if (a.empty() || b.empty()) {
-    both = a.empty() ? b : a;
-    return true;
+  std::vector<int> common = a.empty() ? b : a;
+  if (!a.empty() && !b.empty()) {
+    common.erase(std::remove_if(common.begin(), common.end(),
+                                [&b](int one) {
+                                  return std::find(b.begin(), b.end(), one) == b.end();
+                                }),
+                 common.end());
   }
-  both.clear();
-  for (const int one : a) {
-    if (std::find(b.begin(), b.end(), one) != b.end()) {
-      both.push_back(one);
-    }
-  }
-  return !both.empty();
+  both = std::move(common);
+  return !both.empty() || (a.empty() && b.empty());
 }
 
 bool meet(const Access& a, const Access& b, Access& both) {
   if (a.empty() || b.empty() || a == b) {
-    both = a.empty() ? b : a;
+    both = Access(a.empty() ? b : a);
     return true;
   }
-  both.clear();
+  Access ways;
   for (const Way& first : a) {
     for (const Way& second : b) {
       Way way;
@@ -52,11 +52,12 @@ bool meet(const Access& a, const Access& b, Access& both) {
         continue;
       }
       way.parts = joined(first.parts, second.parts);
-      if (std::find(both.begin(), both.end(), way) == both.end()) {
-        both.push_back(std::move(way));
+      if (std::find(ways.begin(), ways.end(), way) == ways.end()) {
+        ways.push_back(std::move(way));
       }
     }
   }
+  both = std::move(ways);
   return !both.empty();
 }
 
