@@ -103,7 +103,9 @@ double kappa_of(const Game& game, const Place& place, double mu) {
   if (game.goal == Goal::identified) return 0;
   double least = std::numeric_limits<double>::infinity();
   for (int r = 0; r < to_int(game.repairs.size()); ++r) {
-    if (place.repairs.test(r)) least = std::min(least, game.repairs[to_size(r)].seconds);
+    // The way to where a repair leaves the unit is counted where the standing changes.
+    const GameRepair& repair = game.repairs[to_size(r)];
+    if (place.repairs.test(r)) least = std::min(least, repair.seconds - repair.leaving_seconds);
   }
   const double rest = 1 - std::exp2(-least / mu);
   return rest > 0 ? -std::log2(rest) : std::numeric_limits<double>::infinity();

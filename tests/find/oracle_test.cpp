@@ -16,7 +16,9 @@ constexpr AdviseOptions exact{1'000'000, 0, {}};
 }  // namespace
 
 TEST_CASE("small random problems: the search finds what playing every policy finds") {
-  for (std::uint64_t seed = 1; seed <= 400; ++seed) {
+  std::vector<std::uint64_t> seeds{16928, 17894};  // where a bound was once too high
+  for (std::uint64_t seed = 1; seed <= 400; ++seed) seeds.push_back(seed);
+  for (const std::uint64_t seed : seeds) {
     test::Random random(seed);
     const Problem problem = test::random_small(random);
     CAPTURE(random.seed());
