@@ -12,8 +12,16 @@ namespace {
 
 using circuit::Kind;
 
-// A wire always conducts when nothing is wrong with it; drawn as a wire it needs no cell.
-bool hidden(Kind kind) { return kind == Kind::wire || kind == Kind::supply; }
+// Wires and connectors that conduct are drawn as a line and need no cell of their own; a connector
+// that is suspected or pulled is shown.
+bool hidden(const circuit::LadderSymbol& one, const std::vector<int>& suspects) {
+  if (one.kind == Kind::wire || one.kind == Kind::supply) return true;
+  return one.kind == Kind::connector && one.closed &&
+         std::find(suspects.begin(), suspects.end(), one.element) == suspects.end();
+}
+
+/// "Cam 4 contact, heater" stands under its symbol as "Cam 4 contact".
+std::string short_name(const std::string& name) { return name.substr(0, name.find(',')); }
 
 CircuitKind kind_of(Kind kind) {
   switch (kind) {
@@ -41,10 +49,10 @@ CircuitKind kind_of(Kind kind) {
 /// Places along the ladder with the cells taken out in which nothing is drawn.
 class Along {
  public:
-  explicit Along(const circuit::Ladder& ladder) {
+  Along(const circuit::Ladder& ladder, const std::vector<int>& suspects) {
     wide_.assign(to_size(static_cast<int>(std::ceil(ladder.height))), false);
     for (const circuit::LadderSymbol& one : ladder.symbols) {
-      if (hidden(one.kind)) continue;
+      if (hidden(one, suspects)) continue;
       const auto cell = to_size(static_cast<int>(std::floor(one.at.y)));
       if (cell < wide_.size()) wide_[cell] = true;
     }
@@ -114,7 +122,7 @@ CircuitView picture_of(const pack::Pack& pack, const circuit::Netlist& netlist,
                        const std::vector<int>& suspects) {
   CircuitView out;
   const circuit::Ladder ladder = circuit::ladder(netlist, chosen.strip);
-  const Along along(ladder);
+  const Along along(ladder, suspects);
   const pack::Programme& programme = pack.circuit.programme;
   const bool stepped = chosen.step >= 0 && chosen.step < to_int(programme.steps.size());
   out.caption = stepped ? cat(programme.steps[to_size(chosen.step)].title, ", step ",
@@ -125,7 +133,7 @@ CircuitView picture_of(const pack::Pack& pack, const circuit::Netlist& netlist,
   out.spoken = out.caption;
   for (const circuit::LadderSymbol& one : ladder.symbols) {
     const circuit::Element& element = netlist.elements[to_size(one.element)];
-    if (hidden(one.kind)) {
+    if (hidden(one, suspects)) {
       // Where others share its cell the wire is drawn through it.
       const int lane = static_cast<int>(std::lround(one.at.x));
       out.wires.push_back({along.of(one.at.y - 0.5), along.of(one.at.y + 0.5), lane, lane});
@@ -133,7 +141,7 @@ CircuitView picture_of(const pack::Pack& pack, const circuit::Netlist& netlist,
     }
     CircuitSymbol symbol;
     symbol.kind = kind_of(one.kind);
-    symbol.name = element.name;
+    symbol.name = short_name(element.name);
     symbol.along = along.of(one.at.y);
     symbol.lane = static_cast<int>(std::lround(one.at.x));
     symbol.closed = one.closed;
