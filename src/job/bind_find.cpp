@@ -15,6 +15,8 @@ namespace {
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 /// Faults below this share beside a complaint are not looked at one by one.
 constexpr double kLeastShare = 0.004;
+/// A pack never knows everything: so likely is a fault that it does not list.
+constexpr double kLeastElse = 0.01;
 /// From here on what is left is none of the faults that were looked at.
 constexpr double kMostlyElse = 0.5;
 /// A step towards a place that no plan reaches.
@@ -70,8 +72,6 @@ class Binder {
 
   Finding bind(bool all) {
     out_ = Finding{};
-    rest_weight_ = 0;
-    rest_share_ = 0;
     standing_units_.clear();
     choose_faults(all);
     Standing now;
@@ -120,15 +120,13 @@ class Binder {
         one.weight = pack_.faults[to_size(fault)].weight;
         out_.problem.faults.push_back(std::move(one));
       } else {
-        rest += pack_.faults[to_size(fault)].weight;
-        rest_share_ += share;
+        rest += share;
       }
     }
-    if (rest > 0 || all) {
-      out_.faults.push_back(-1);
-      out_.problem.faults.push_back(find::Fault{"Anything else", std::max(rest, 0.005 * sum)});
-      rest_weight_ = rest;
-    }
+    // What is left together is as likely as its members with the complaint, which it causes: with
+    // their weights it would be most machines' second fault.
+    out_.faults.push_back(-1);
+    out_.problem.faults.push_back(find::Fault{"Anything else", std::max(rest, kLeastElse * sum)});
     out_.problem.second_fault = all ? 0 : kSecondFault;
     out_.problem.give_up_seconds = kHandOverSeconds;
   }
@@ -141,13 +139,7 @@ class Binder {
     one.name = heard.title;
     one.leak = heard.leak;
     for (const int fault : out_.faults) {
-      if (fault >= 0) {
-        one.causes.push_back(noisy_or(0, heard.causes, fault));
-      } else {
-        // The rest together, as often as their own chances make it.
-        const double chance = rest_weight_ > 0 ? rest_share_ / rest_weight_ : heard.leak;
-        one.causes.push_back(std::clamp((chance - heard.leak) / (1 - heard.leak), 0.0, 1.0));
-      }
+      one.causes.push_back(fault >= 0 ? noisy_or(0, heard.causes, fault) : 1);
     }
     out_.problem.symptoms.push_back(std::move(one));
     out_.evidence.push_back(find::noticed(0));
@@ -428,8 +420,6 @@ class Binder {
   FindMemo& memo_;
   bool running_now_ = false;
   std::vector<double> prior_;      ///< of each fault, by the complaint alone
-  double rest_weight_ = 0;
-  double rest_share_ = 0;
   int test_standings_ = 0;
   std::vector<plan::State> standing_units_;
   Finding out_;
@@ -455,7 +445,6 @@ Finding bind_find(const State& state, const Context& context, std::int64_t now_m
                   const FindTerms& terms, FindMemo& memo) {
   Binder binder(state, context, now_ms, terms, memo);
   Finding some = binder.bind(false);
-  if (some.faults.empty() || some.faults.back() >= 0) return some;
   const find::Belief belief = find::believe(some.problem, some.evidence);
   const bool other = belief.fit == find::Fit::fits && belief.fault.back() > kMostlyElse;
   return other || belief.fit == find::Fit::reading_fits_nothing ? Binder(state, context, now_ms, terms, memo).bind(true)
