@@ -11,6 +11,8 @@ namespace {
 
 constexpr double kMilli = 1e-3;
 constexpr double kMicro = 1e-6;
+/// From this share of the highest range on an open loop is what is meant.
+constexpr double kNearTop = 0.9;
 
 circuit::Spread spread_of(const pack::Spread& spread, double unit = 1) {
   return {spread.low * unit, spread.typical * unit, spread.high * unit};
@@ -231,6 +233,25 @@ void fill_bands(pack::Pack& pack) {
                    : meter.ranges(mode).back().top;
     test.high = rounded(band.shown_high, circuit::display(meter, mode, band.shown_high).step, true);
   }
+}
+
+std::string band_words(const pack::Test& test) {
+  if (test.probe == pack::Probe::look) {
+    return "";
+  }
+  const std::string low = number_text(test.low);
+  if (std::isfinite(test.high)) {
+    return cat(low, " to ", number_text(test.high), " ", test.unit);
+  }
+  const double top = circuit::Meter{}.ranges(mode_of(test.probe)).back().top;
+  return test.low >= kNearTop * top ? std::string("OL") : cat(low, " ", test.unit, " to OL");
+}
+
+bool in_band(const pack::Test& test, double value, bool open_loop) {
+  if (open_loop) {
+    return !std::isfinite(test.high);
+  }
+  return test.low <= value && value <= test.high;
 }
 
 std::vector<int> loads_of(const pack::Pack& pack, int part) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "circuit/expect.hpp"
@@ -66,6 +67,11 @@ struct Measurement {
 /// Writes into each test on the circuit the band that a good unit reads, in the test's unit:
 /// `low` and `high` as the display may show them, `high` infinite where an open loop is good.
 void fill_bands(pack::Pack& pack);
+
+/// The band of a test for people: "13 to 16.2 Ω", "OL". Empty for a look.
+[[nodiscard]] std::string band_words(const pack::Test& test);
+/// Whether a reading, or an open loop, is what a good unit shows.
+[[nodiscard]] bool in_band(const pack::Test& test, double value, bool open_loop);
 
 /// The elements of a part that use power: what a strip circuit is drawn for.
 [[nodiscard]] std::vector<int> loads_of(const pack::Pack& pack, int part);
