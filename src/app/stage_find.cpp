@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "base/time.hpp"
+#include "job/bind_circuit.hpp"
 #include "job/bind_safety.hpp"
 
 namespace kp::app {
@@ -37,7 +38,7 @@ const pack::Test* next_test(const Desk& desk, int part) {
 }
 
 std::string band_text(const pack::Test& test) {
-  return cat("good ", number_text(test.low), " to ", number_text(test.high), " ", test.unit);
+  return cat("good ", job::band_words(test));
 }
 
 std::string reading_text(const job::TestRecorded& kept) {
@@ -51,7 +52,7 @@ bool in_band(const pack::Test& test, const job::TestRecorded& kept) {
   if (kept.looked) {
     return kept.good;
   }
-  return !kept.open_loop && kept.value >= test.low && kept.value <= test.high;
+  return job::in_band(test, kept.value, kept.open_loop);
 }
 
 // What is suspected: the part chosen; after the program was closed, the one measured last.
@@ -129,7 +130,7 @@ void fill_test_card(Snapshot& out, const Desk& desk, const pack::Test& test) {
     field.unit = test.unit;
     field.least = test.field_low;
     field.most = test.field_high;
-    field.open_loop = test.probe == pack::Probe::ohm;
+    field.open_loop = test.probe == pack::Probe::ohm || test.probe == pack::Probe::continuity;
     field.band = band_text(test);
     field.band_low = test.low;
     field.band_high = test.high;

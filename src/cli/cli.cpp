@@ -12,8 +12,8 @@ namespace kp::cli {
 
 namespace {
 
-constexpr std::string_view kCommands[] = {"check", "plan", "refit", "journal", "bill", "help",
-                                          "--help", "-h"};
+constexpr std::string_view kCommands[] = {"check",  "plan",   "refit", "read",   "strip",
+                                          "journal", "bill", "help",  "--help", "-h"};
 
 void add_plan(CLI::App& app, const char* name, const char* about, const char* option,
               Wanted& wanted) {
@@ -23,6 +23,40 @@ void add_plan(CLI::App& app, const char* name, const char* about, const char* op
   command->add_option(option, wanted.parts, "ids of parts, separated by commas")
       ->required()
       ->delimiter(',');
+  command->add_flag("--json", wanted.json, "print JSON");
+}
+
+CLI::Option* add_pack(CLI::App* command, std::string& pack) {
+  return command->add_option("PACK", pack, "a pack's file, or the id of one that ships")
+      ->required();
+}
+
+void add_read(CLI::App& app, ReadWanted& wanted) {
+  CLI::App* command = app.add_subcommand("read", "print what a meter shows in a machine");
+  add_pack(command, wanted.pack);
+  command->add_option("--points", wanted.points, "two test points, separated by a comma")
+      ->delimiter(',');
+  command->add_option("--clamp", wanted.clamp, "elements that the clamp goes round")
+      ->delimiter(',');
+  command->add_option("--meter", wanted.meter,
+                      "ohms, continuity, volts, volts-low-impedance or amperes")
+      ->required();
+  command->add_option("--step", wanted.step, "step of the programme: its id, or its number from 1");
+  command->add_option("--fault", wanted.faults, "ids of faults in the machine")->delimiter(',');
+  command->add_option("--off", wanted.off, "leads that are off, as PART/TERMINAL")->delimiter(',');
+  command->add_flag("--door-open", wanted.door_open, "the door is open");
+  command->add_flag("--float-up", wanted.float_up, "the float is up");
+  command->add_option("--celsius", wanted.celsius, "temperature of the machine");
+  command->add_flag("--json", wanted.json, "print JSON");
+}
+
+void add_strip(CLI::App& app, StripWanted& wanted) {
+  CLI::App* command = app.add_subcommand("strip", "print the live path that feeds a load");
+  add_pack(command, wanted.pack);
+  command->add_option("--load", wanted.load, "a part, or an element of the circuit")->required();
+  command->add_option("--step", wanted.step, "step of the programme: its id, or its number from 1")
+      ->required();
+  command->add_flag("--svg", wanted.svg, "print a drawing");
   command->add_flag("--json", wanted.json, "print JSON");
 }
 
@@ -44,6 +78,10 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   add_plan(app, "plan", "print the cheapest order that reaches parts", "--reach", in);
   Wanted back;
   add_plan(app, "refit", "print the way back once parts are out", "--from", back);
+  ReadWanted reading;
+  add_read(app, reading);
+  StripWanted strip;
+  add_strip(app, strip);
   std::string journal;
   CLI::App* journals = app.add_subcommand("journal", "look at a job's journal");
   journals->require_subcommand(1);
@@ -81,6 +119,12 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   }
   if (app.got_subcommand("refit")) {
     return print_plan(back, true, files, output);
+  }
+  if (app.got_subcommand("read")) {
+    return print_reading(reading, files, output);
+  }
+  if (app.got_subcommand("strip")) {
+    return print_strip(strip, files, output);
   }
   if (app.got_subcommand("journal")) {
     return verify_journal(journal, files, output);

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/findings.hpp"
 #include "cli/cli.hpp"
 #include "job/state.hpp"
 
@@ -17,6 +18,30 @@ struct Wanted {
   bool json = false;
 };
 
+struct ReadWanted {
+  std::string pack;
+  std::vector<std::string> points;  ///< two ids of test points
+  std::vector<std::string> clamp;   ///< ids of elements, for amperes
+  std::string meter;
+  std::string step;                 ///< id, number from 1, or empty: off
+  std::vector<std::string> faults;
+  std::vector<std::string> off;     ///< "heater/A"
+  bool door_open = false;
+  bool float_up = false;
+  double celsius = 20;
+  bool json = false;
+};
+
+struct StripWanted {
+  std::string pack;
+  std::string load;                 ///< a part or an element
+  std::string step;
+  bool svg = false;
+  bool json = false;
+};
+
+int print_reading(const ReadWanted& wanted, Files& files, Output& output);
+int print_strip(const StripWanted& wanted, Files& files, Output& output);
 int check_pack(const std::string& pack, Files& files, Output& output);
 int print_plan(const Wanted& wanted, bool back, Files& files, Output& output);
 int verify_journal(const std::string& path, Files& files, Output& output);
@@ -25,6 +50,8 @@ int write_bill(const std::string& journal, const std::string& rates, const std::
 
 /// The text of a pack: a file's, or that of a pack that ships under this id.
 Result<std::string> pack_text(const std::string& name, Files& files);
+/// Each finding on a line of its own, behind the file's name.
+void print_findings(const Findings& findings, const std::string& name, Output& output);
 /// Ids of the drawings that ship.
 [[nodiscard]] std::vector<std::string> drawing_ids(Files& files);
 

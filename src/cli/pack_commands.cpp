@@ -6,6 +6,7 @@
 #include "base/time.hpp"
 #include "cli/commands.hpp"
 #include "data/value.hpp"
+#include "job/bind_circuit.hpp"
 #include "job/bind_plan.hpp"
 #include "pack/check.hpp"
 #include "pack/load.hpp"
@@ -17,15 +18,6 @@ namespace {
 int failed(const Error& error, Output& output) {
   output.err += cat(error.text(), "\n");
   return kUsage;
-}
-
-void print_findings(const Findings& findings, const std::string& name, Output& output) {
-  for (const Finding& finding : findings.all()) {
-    const char* word = finding.severity == Severity::fault     ? "fault"
-                       : finding.severity == Severity::warning ? "warning"
-                                                               : "note";
-    output.out += cat(name, ": ", word, ": ", finding.text(), "\n");
-  }
 }
 
 const std::vector<std::string>& kind_words() {
@@ -106,6 +98,15 @@ std::string as_text(const pack::Pack& pack, const plan::Plan& plan) {
 
 }  // namespace
 
+void print_findings(const Findings& findings, const std::string& name, Output& output) {
+  for (const Finding& finding : findings.all()) {
+    const char* word = finding.severity == Severity::fault     ? "fault"
+                       : finding.severity == Severity::warning ? "warning"
+                                                               : "note";
+    output.out += cat(name, ": ", word, ": ", finding.text(), "\n");
+  }
+}
+
 Result<std::string> pack_text(const std::string& name, Files& files) {
   const std::string shipped = cat("packs/", name, "/pack.json");
   std::vector<std::string> known;
@@ -158,6 +159,11 @@ int check_pack(const std::string& name, Files& files, Output& output) {
     return kFinding;
   }
   const pack::Pack& pack = loaded.pack.value();
+  const Findings wiring = job::check_circuit(pack, loaded.places);
+  print_findings(wiring, name, output);
+  if (wiring.faults() > 0) {
+    return kFinding;
+  }
   output.out += cat(name, ": ", to_int(pack.parts.size()), " parts, ", to_int(pack.joints.size()),
                     " joints, no fault\n");
   return kDone;

@@ -20,6 +20,8 @@ class Reader {
   [[nodiscard]] const Value& value() const { return *value_; }
   [[nodiscard]] const std::string& pointer() const { return pointer_; }
   [[nodiscard]] bool is_object() const;
+  /// Where it reports to, for readers of values that are no members.
+  [[nodiscard]] Findings* findings() const { return findings_; }
 
   /// Required members: a fault (`missing-member`, `wrong-type`, `out-of-range`) when absent or
   /// of another type.

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "job/bind_circuit.hpp"
 #include "pack/reach.hpp"
 
 namespace kp::job {
@@ -206,6 +207,7 @@ Result<Model> make_model(pack::Pack pack) {
   }
   model.rules = std::move(rules.value());
   model.pack = std::move(pack);
+  fill_bands(model.pack);
   return model;
 }
 

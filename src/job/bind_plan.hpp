@@ -13,7 +13,7 @@ namespace kp::job {
 /// The pack as the planner's plain problem: joints, parts, positions and tools keep their indices.
 [[nodiscard]] plan::Problem bind_plan(const pack::Pack& pack);
 
-/// A pack with its problem and rules, ready for use. Errors as plan::Rules::make.
+/// A pack with its problem and rules and the bands of its tests, ready for use. Errors as plan::Rules::make.
 Result<Model> make_model(pack::Pack pack);
 
 /// The unit as it is found: whole, in its first position, no tool in hand.

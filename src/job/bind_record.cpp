@@ -3,6 +3,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_bill.hpp"
+#include "job/bind_circuit.hpp"
 #include "job/bind_plan.hpp"
 
 namespace kp::job {
@@ -202,7 +203,7 @@ void add_tests(const State& state, const pack::Pack& pack, bill::ServiceRecord& 
                           ? std::string("OL")
                           : cat(number_text(kept.body.value), " ", kept.body.unit);
       if (test.probe != pack::Probe::look) {
-        reading.limit = cat(number_text(test.low), " to ", number_text(test.high), " ", test.unit);
+        reading.limit = band_words(test);
       }
       reading.source = "common practice, no source";
       reading.at = kept.stamp.at;

@@ -52,12 +52,17 @@ safety::Demand demand_of(const pack::Pack& pack, Deed deed, int index) {
 
 safety::Demand demand_of(const pack::Pack& pack, const pack::Test& test) {
   safety::Demand demand;
-  if (test.probe == pack::Probe::look) {
+  if (test.probe == pack::Probe::look && !test.running) {
     demand.hands_in = false;
     return demand;
   }
   demand.contacts = contacts_of(pack.parts[to_size(test.part)].contacts);
-  if (test.probe == pack::Probe::volt_live) {
+  for (const int point : {test.point_a, test.point_b}) {
+    if (point >= 0) {
+      add(demand.contacts, pack.circuit.points[to_size(point)].contacts);
+    }
+  }
+  if (test.running || pack::is_live(test.probe)) {
     demand.running = true;
     demand.hands_in = false;
   }

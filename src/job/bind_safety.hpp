@@ -15,7 +15,8 @@ namespace kp::job {
 [[nodiscard]] safety::Demand demand_of(const pack::Pack& pack, Deed deed, int index);
 
 /// What a test of the Find stage asks of the gate: a look asks nothing, a measurement with power
-/// off is hands-in work on its part, one with power on needs hands clear.
+/// off is hands-in work on its part and at its points, and what is read or looked at while the
+/// machine runs needs hands clear.
 [[nodiscard]] safety::Demand demand_of(const pack::Pack& pack, const pack::Test& test);
 
 /// What a test after the repair asks of the gate: before power it is hands-in work, with water and

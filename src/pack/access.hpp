@@ -6,6 +6,10 @@
 
 namespace kp::pack {
 
+/// What hands meet at a part or joint. Safety derives every requirement from these tags.
+enum class Contact { live, stored_charge, wet, hot, sharp, sprung, heavy, fragile };
+inline constexpr int kContacts = 8;
+
 /// One way past what stands in front: these parts are away, with the unit in one of `positions`
 /// (empty: in every one). A door without its inner panel is open to hands only while it is open.
 /// A list of parts alone is a way too.

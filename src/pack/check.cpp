@@ -32,11 +32,26 @@ const std::vector<Rule>& rules() {
       {"heavy-missing", Severity::fault, "A part of 15 kg or more carries the contact heavy."},
       {"caution-missing", Severity::fault,
        "Contacts that hurt at once (stored-charge, hot, sharp, sprung, heavy) have a caution."},
+      {"node-floats", Severity::fault, "Each node of the circuit joins two elements."},
+      {"self-loop", Severity::fault, "An element has its ends at two nodes."},
+      {"element-value", Severity::fault, "An element has the values of its kind, and they rise."},
+      {"wired-not-live", Severity::fault, "Parts in the circuit carry the contact live."},
+      {"terminal-double", Severity::fault, "Each terminal of a part is joined once."},
+      {"chart-row", Severity::fault, "Each row of the programme has one sign a step."},
+      {"row-idle", Severity::warning, "Each row of the programme moves a contact."},
+      {"point-out-of-reach", Severity::fault, "A probe can reach each test point."},
+      {"fault-effect", Severity::fault, "A fault does something whole to an element, or nothing."},
+      {"fault-mend", Severity::fault, "A fault is mended, or its part has a stock number."},
+      {"fault-silent", Severity::warning, "Each fault is heard of in a complaint."},
+      {"fault-untested", Severity::warning, "Each mechanical fault is shown by a test."},
       {"symptom-empty", Severity::fault, "Each symptom has a suspect."},
       {"stock-missing", Severity::fault, "Each suspect part has a stock number."},
       {"price-missing", Severity::warning, "Each stock number has a price."},
       {"suspect-untested", Severity::warning, "Each suspect part has a test."},
       {"test-bounds", Severity::fault, "The band of a test makes sense and its field takes it."},
+      {"test-circuit", Severity::fault, "A test on the circuit is made with the meter for it."},
+      {"points-apart", Severity::fault, "Both points of a test can be had at the same time."},
+      {"test-words", Severity::fault, "A look that faults show says what is good and what is bad."},
       {"test-out-of-reach", Severity::fault, "Each test can be made."},
       {"prove-bounds", Severity::fault, "The bounds of a prove test make sense."},
       {"prove-missing", Severity::fault, "A pack proves the repair before power and running."},
@@ -79,6 +94,8 @@ Findings check(const Pack& pack, const std::vector<std::string>& drawing_ids,
   check_freedom(pack, reach, report);
   check_idle(pack, report);
   check_contacts(pack, report);
+  check_circuit(pack, reach, report);
+  check_faults(pack, report);
   check_symptoms(pack, report);
   check_tests(pack, reach, report);
   check_sentences(pack, report);

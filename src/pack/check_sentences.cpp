@@ -90,6 +90,9 @@ void check_measuring(const Pack& pack, Checker& sentence) {
     sentence(Use::several, pack.tests[i].how, at("tests", to_int(i), "how"));
     sentence(Use::remark, pack.tests[i].caution, at("tests", to_int(i), "caution"));
   }
+  for (std::size_t i = 0; i < pack.faults.size(); ++i) {
+    sentence(Use::several, pack.faults[i].mend, at("faults", to_int(i), "mend"));
+  }
   for (std::size_t i = 0; i < pack.prove_tests.size(); ++i) {
     sentence(Use::several, pack.prove_tests[i].how, at("prove_tests", to_int(i), "how"));
     sentence(Use::remark, pack.prove_tests[i].caution, at("prove_tests", to_int(i), "caution"));

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "pack/report.hpp"
+#include "pack/source.hpp"
 
 namespace kp::pack {
 namespace {
@@ -8,6 +9,9 @@ namespace {
 /// What is wrong with a test's figures, or empty.
 std::string bounds_fault(const Test& test) {
   const bool banded = test.low < test.high;
+  if (test.on_circuit()) {
+    return test.low == 0 && test.high == 0 ? "" : "its band follows from the circuit";
+  }
   if (test.low > test.high) {
     return cat("\"low\" ", number_text(test.low), " is above \"high\" ", number_text(test.high));
   }
@@ -55,6 +59,64 @@ std::string bounds_fault(const ProveTest& test) {
   return "";
 }
 
+/// What is wrong between a test and its meter, or empty.
+std::string circuit_fault(const Pack& pack, const Test& test) {
+  const bool meter = test.probe != Probe::look && test.probe != Probe::other;
+  if (!test.on_circuit()) {
+    const bool plain = test.probe != Probe::continuity && test.probe != Probe::volt_low_live &&
+                       test.probe != Probe::ampere_live;
+    return plain ? "" : "this setting of the meter needs test points";
+  }
+  if (!meter) {
+    return "no meter is put on its test points";
+  }
+  if ((test.probe == Probe::ampere_live) != !test.clamped.empty() ||
+      (!test.clamped.empty() && test.point_a >= 0)) {
+    return "amperes are read by a clamp, all else between two points";
+  }
+  if (!is_live(test.probe) && test.running) {
+    return "ohms are read in a machine that runs";
+  }
+  const auto parts = [&pack](int element) {
+    return pack.circuit.elements[to_size(element)].terminal.empty();
+  };
+  return std::any_of(test.off.begin(), test.off.end(), parts)
+             ? "it parts an element that has no terminal"
+             : "";
+}
+
+/// Whether both points of a test can be had at the same time, or there are none.
+bool points_meet(const Pack& pack, const Test& test) {
+  if (test.point_a < 0) {
+    return true;
+  }
+  const TestPoint& a = pack.circuit.points[to_size(test.point_a)];
+  const TestPoint& b = pack.circuit.points[to_size(test.point_b)];
+  std::vector<int> positions;
+  Access behind;
+  return meet(a.positions, b.positions, positions) && meet(a.behind, b.behind, behind) &&
+         meet(test.positions, positions, positions) && meet(test.behind, behind, behind);
+}
+
+void check_on_circuit(const Pack& pack, int index, Report& report) {
+  const Test& test = pack.tests[to_size(index)];
+  const std::string wrong = circuit_fault(pack, test);
+  if (!wrong.empty()) {
+    report.add("test-circuit", at("tests", index), cat("test ", quoted(test.id), ": ", wrong),
+               "Write two points, or a clamp, and the meter's setting for them.");
+  }
+  if (!points_meet(pack, test)) {
+    report.add("points-apart", at("tests", index),
+               cat("the points of the test ", quoted(test.id), " cannot be had together"),
+               "Name points that the unit shows in one position.");
+  }
+  if (test.probe == Probe::look && !test.shows.empty() && (test.good.empty() || test.bad.empty())) {
+    report.add("test-words", at("tests", index),
+               cat("the look ", quoted(test.id), " has no words for what is seen"),
+               "Add \"good\" and \"bad\".");
+  }
+}
+
 bool is_reachable(const Pack& pack, const Test& test, const Reach& reach) {
   return any_reached(test.positions, reach) &&
          is_open(pack, test.behind, carriers(pack, test.part), reach.parts,
@@ -92,7 +154,8 @@ void check_symptoms(const Pack& pack, Report& report) {
         continue;
       }
       told[to_size(suspect.part)] = true;
-      if (part.stock.empty()) {
+      // With causes, what mends each of them counts (fault-mend).
+      if (part.stock.empty() && symptom.causes.empty()) {
         report.add("stock-missing", at("parts", suspect.part),
                    cat("the part ", quoted(part.id), " is a suspect and has no stock number"),
                    "Add its \"stock\" and \"price_minor\".");
@@ -124,6 +187,7 @@ void check_tests(const Pack& pack, const Reach& reach, Report& report) {
       report.add("test-bounds", at("tests", to_int(i)), cat("test ", quoted(test.id), ": ", fault),
                  "Write low < high inside the field, with a unit; a look has none of them.");
     }
+    check_on_circuit(pack, to_int(i), report);
     if (!is_reachable(pack, test, reach)) {
       report.add("test-out-of-reach", at("tests", to_int(i)),
                  cat("the test ", quoted(test.id), " can never be made"),

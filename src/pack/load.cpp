@@ -96,12 +96,15 @@ Loaded load(std::string_view text) {
     read_unit(root, names, pack);
     read_parts(root, names, pack);
     read_joints(root, names, pack);
+    read_circuit(root, names, pack);
+    read_faults(root, names, pack);
     read_find(root, names, pack);
     read_prove(root, pack);
     root.done();
   }
   loaded.findings.sort();
   if (loaded.findings.faults() == 0) {
+    derive(pack);
     loaded.pack = std::move(pack);
   }
   return loaded;

@@ -32,7 +32,7 @@ class Places {
 ///
 /// Codes beside those of data::Reader: `bad-json`, `format-too-new`, `empty-text`, `empty-list`,
 /// `bad-id`, `double-id`, `unknown-id`, `twice`, `bad-date`, `bad-pattern`, `unknown-currency`,
-/// `too-many`.
+/// `too-many`, `bad-spread`, `bad-marks`.
 struct Loaded {
   std::optional<Pack> pack;
   Findings findings;

@@ -12,10 +12,6 @@
 
 namespace kp::pack {
 
-/// What hands meet at a part or joint. Safety derives every requirement from these tags.
-enum class Contact { live, stored_charge, wet, hot, sharp, sprung, heavy, fragile };
-inline constexpr int kContacts = 8;
-
 enum class Connection { cord, fixed };
 
 enum class JointKind {
@@ -150,6 +146,8 @@ struct Pack {
   std::vector<Part> parts;
   std::vector<Joint> joints;
   std::vector<RefitCheck> refit_checks;
+  Circuit circuit;
+  std::vector<Fault> faults;
   std::vector<Symptom> symptoms;
   std::vector<Test> tests;
   std::vector<ProveTest> prove_tests;
@@ -160,6 +158,8 @@ struct Pack {
   [[nodiscard]] int position(std::string_view position_id) const;
   [[nodiscard]] int tool(std::string_view tool_id) const;
   [[nodiscard]] int symptom(std::string_view symptom_id) const;
+  [[nodiscard]] int fault(std::string_view fault_id) const;
+  [[nodiscard]] int test(std::string_view test_id) const;
 };
 
 /// The words of an enumerator, as they stand in a pack: "stored-charge", "hose-clamp".
@@ -167,6 +167,10 @@ struct Pack {
 [[nodiscard]] const std::vector<std::string>& joint_kind_words();
 [[nodiscard]] const std::vector<std::string>& connection_words();
 [[nodiscard]] const std::vector<std::string>& probe_words();
+[[nodiscard]] const std::vector<std::string>& element_kind_words();
+[[nodiscard]] const std::vector<std::string>& moved_by_words();
+/// Those of Effect but for the first, which is said by leaving it out.
+[[nodiscard]] const std::vector<std::string>& effect_words();
 [[nodiscard]] const std::vector<std::string>& prove_when_words();
 
 }  // namespace kp::pack

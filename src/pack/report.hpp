@@ -39,6 +39,8 @@ void check_positions(const Pack& pack, const Reach& reach, Report& report);
 void check_freedom(const Pack& pack, const Reach& reach, Report& report);
 void check_idle(const Pack& pack, Report& report);
 void check_contacts(const Pack& pack, Report& report);
+void check_circuit(const Pack& pack, const Reach& reach, Report& report);
+void check_faults(const Pack& pack, Report& report);
 void check_symptoms(const Pack& pack, Report& report);
 void check_tests(const Pack& pack, const Reach& reach, Report& report);
 void check_sentences(const Pack& pack, Report& report);

@@ -9,6 +9,8 @@ namespace kp::pack {
 namespace {
 
 constexpr double kSheet = 10000;
+constexpr std::string_view kSpreadRule =
+    "Write one number, or three: the least, the typical and the most of a good part.";
 constexpr std::string_view kIdRule = "Write small letters, digits and hyphens, a letter first.";
 
 std::string in_quotes(std::string_view text) { return cat("\"", text, "\""); }
@@ -55,6 +57,12 @@ std::vector<std::string> names_in(const data::Value& root, std::string_view list
   return out;
 }
 
+const data::Value& member_of(const data::Value& value, std::string_view name) {
+  static const data::Value none;
+  const data::Value* found = value.find(name);
+  return found == nullptr ? none : *found;
+}
+
 void refuse_doubles(data::Reader& root, std::string_view list) {
   if (!root.has(list) || root.value().find(list)->kind != data::Kind::array) {
     return;
@@ -76,6 +84,14 @@ void refuse_doubles(data::Reader& root, std::string_view list) {
       seen.emplace_back(id->text, id->place.line);
     }
   }
+}
+
+std::vector<std::string> texts_in(const data::Value& root, std::string_view list) {
+  std::vector<std::string> out;
+  for (const data::Value& item : member_of(root, list).items) {
+    out.push_back(item.kind == data::Kind::string ? item.text : std::string());
+  }
+  return out;
 }
 
 int resolve(data::Reader& at, std::string_view member, std::string_view word,
@@ -118,17 +134,35 @@ std::vector<data::Reader> text_items(std::vector<data::Reader> all) {
 }  // namespace
 
 Names gather_names(data::Reader& root, Findings& findings) {
-  for (const char* list : {"positions", "tools", "parts", "joints", "refit_checks", "symptoms",
-                           "tests", "prove_tests"}) {
+  for (const char* list : {"positions", "tools", "parts", "joints", "refit_checks", "faults",
+                           "symptoms", "tests", "prove_tests"}) {
     refuse_doubles(root, list);
   }
   const data::Value& value = root.value();
+  const data::Value& circuit = member_of(value, "circuit");
+  const data::Value& programme = member_of(circuit, "programme");
+  data::Reader in_circuit(circuit, findings, "/circuit");
+  data::Reader in_programme(programme, findings, "/circuit/programme");
+  if (in_circuit.is_object()) {
+    refuse_doubles(in_circuit, "elements");
+    refuse_doubles(in_circuit, "test_points");
+  }
+  if (in_programme.is_object()) {
+    refuse_doubles(in_programme, "steps");
+    refuse_doubles(in_programme, "rows");
+  }
   return Names{&findings,
                names_in(value, "positions"),
                names_in(value, "tools"),
                names_in(value, "parts"),
                names_in(value, "joints"),
-               names_in(value, "refit_checks")};
+               names_in(value, "refit_checks"),
+               texts_in(circuit, "nodes"),
+               names_in(circuit, "elements"),
+               names_in(circuit, "test_points"),
+               names_in(programme, "steps"),
+               names_in(programme, "rows"),
+               names_in(value, "faults")};
 }
 
 std::string words(data::Reader& from, std::string_view name) {
@@ -177,6 +211,79 @@ int reference(data::Reader& from, std::string_view name, const std::vector<std::
               std::string_view kind) {
   const std::string word = from.text(name);
   return text_member(from, name) == nullptr ? 0 : resolve(from, name, word, names, kind);
+}
+
+int reference_or_none(data::Reader& from, std::string_view name,
+                      const std::vector<std::string>& names, std::string_view kind) {
+  return from.has(name) ? reference(from, name, names, kind) : -1;
+}
+
+std::vector<std::string> own_ids(data::Reader& from, std::string_view name) {
+  std::vector<std::string> out;
+  for (data::Reader& item : text_items(items(from, name, 1))) {
+    const std::string& word = item.value().text;
+    refuse_second(item, std::find(out.begin(), out.end(), word) != out.end(), word);
+    if (!is_id(word)) {
+      item.fault("bad-id", cat(in_quotes(word), " is no id"), std::string(kIdRule));
+    }
+    out.push_back(word);
+  }
+  return out;
+}
+
+namespace {
+
+double amount_at(data::Reader& at, const data::Value& value) {
+  if (value.kind != data::Kind::number) {
+    at.fault("wrong-type", "this is no number", std::string(kSpreadRule));
+  } else if (value.number < 0 || value.number > kMostValue) {
+    at.fault("out-of-range", cat("this is ", value.text),
+             cat("Write a number from 0 to ", number_text(kMostValue), "."));
+  }
+  return value.number;
+}
+
+}  // namespace
+
+Spread spread(data::Reader& from, std::string_view name) {
+  if (!from.has(name)) {
+    from.fault("missing-member", cat(in_quotes(name), " is missing"), std::string(kSpreadRule));
+  }
+  return spread_or_none(from, name);
+}
+
+Spread spread_or_none(data::Reader& from, std::string_view name) {
+  if (!from.has(name)) {
+    return {};
+  }
+  const data::Value& value = *from.value().find(name);
+  if (value.kind != data::Kind::array) {
+    data::Reader one(value, *from.findings(), cat(from.pointer(), "/", name));
+    const double amount = amount_at(one, value);
+    return {amount, amount, amount};
+  }
+  std::vector<double> three;
+  for (data::Reader& item : from.list(name)) {
+    three.push_back(amount_at(item, item.value()));
+  }
+  if (three.size() != 3) {
+    from.fault("bad-spread", cat(in_quotes(name), " has ", to_int(three.size()), " numbers"),
+               std::string(kSpreadRule), name);
+    return {};
+  }
+  return {three[0], three[1], three[2]};
+}
+
+std::vector<Shows> shows(data::Reader& from, std::string_view name, const Names& names) {
+  std::vector<Shows> out;
+  for (data::Reader& item : from.list(name, false)) {
+    Shows one;
+    one.fault = reference(item, "fault", names.faults, "fault");
+    one.chance = item.number("chance", 0.001, 1);
+    item.done();
+    out.push_back(one);
+  }
+  return out;
 }
 
 std::vector<int> references(std::vector<data::Reader> all, const std::vector<std::string>& names,

@@ -20,7 +20,16 @@ struct Names {
   std::vector<std::string> parts;
   std::vector<std::string> joints;
   std::vector<std::string> refit_checks;
+  std::vector<std::string> nodes;
+  std::vector<std::string> elements;
+  std::vector<std::string> points;
+  std::vector<std::string> steps;
+  std::vector<std::string> rows;
+  std::vector<std::string> faults;
 };
+
+/// The most that a value of a circuit can be, in any unit.
+inline constexpr double kMostValue = 1e12;
 
 /// Collects the names of a whole pack before anything is resolved; ids that stand twice in one
 /// list are faults (`double-id`).
@@ -44,6 +53,17 @@ struct Names {
 /// An id out of `names`; `kind` is the word for such a thing in the message ("part").
 [[nodiscard]] int reference(data::Reader& from, std::string_view name,
                             const std::vector<std::string>& names, std::string_view kind);
+/// The same, -1 where the member is not there.
+[[nodiscard]] int reference_or_none(data::Reader& from, std::string_view name,
+                                    const std::vector<std::string>& names, std::string_view kind);
+/// A required list of new ids, at least one, each once.
+[[nodiscard]] std::vector<std::string> own_ids(data::Reader& from, std::string_view name);
+/// A value with its tolerance: one number, or three. Absent: zero, and a fault where required.
+[[nodiscard]] Spread spread(data::Reader& from, std::string_view name);
+[[nodiscard]] Spread spread_or_none(data::Reader& from, std::string_view name);
+/// A list of {fault, chance}.
+[[nodiscard]] std::vector<Shows> shows(data::Reader& from, std::string_view name,
+                                       const Names& names);
 /// An optional list of ids, each at most once.
 [[nodiscard]] std::vector<int> references(data::Reader& from, std::string_view name,
                                           const std::vector<std::string>& names,
@@ -63,7 +83,21 @@ void read_about(data::Reader& root, Pack& pack);
 void read_unit(data::Reader& root, const Names& names, Pack& pack);
 void read_parts(data::Reader& root, const Names& names, Pack& pack);
 void read_joints(data::Reader& root, const Names& names, Pack& pack);
+void read_circuit(data::Reader& root, const Names& names, Pack& pack);
+void read_faults(data::Reader& root, const Names& names, Pack& pack);
 void read_find(data::Reader& root, const Names& names, Pack& pack);
 void read_prove(data::Reader& root, Pack& pack);
+
+// What follows from what was read.
+
+/// What both lists allow; an empty one allows everything. False: they have nothing in common.
+[[nodiscard]] bool meet(const std::vector<int>& a, const std::vector<int>& b,
+                        std::vector<int>& both);
+/// The ways past both.
+[[nodiscard]] bool meet(const Access& a, const Access& b, Access& both);
+
+/// Gives tests on the circuit the positions, covers, joints, unit and field of their points, and
+/// complaints with causes their suspects. All ids must have been found.
+void derive(Pack& pack);
 
 }  // namespace kp::pack

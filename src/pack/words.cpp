@@ -38,7 +38,27 @@ const std::vector<std::string>& connection_words() {
 }
 
 const std::vector<std::string>& probe_words() {
-  static const std::vector<std::string> words = {"look", "ohm", "volt-live", "other"};
+  static const std::vector<std::string> words = {"look",           "ohm",         "continuity", "volt-live",
+                                                 "volt-low-live", "ampere-live", "other"};
+  return words;
+}
+
+const std::vector<std::string>& element_kind_words() {
+  static const std::vector<std::string> words = {
+      "resistor",   "heater", "coil",   "capacitor",   "winding",     "fuse",          "thermostat",
+      "ntc",        "ptc",    "switch", "push-button", "cam-contact", "relay-contact", "triac",
+      "connector",  "wire"};
+  return words;
+}
+
+const std::vector<std::string>& moved_by_words() {
+  static const std::vector<std::string> words = {"hand", "door-shut", "float-up"};
+  return words;
+}
+
+const std::vector<std::string>& effect_words() {
+  static const std::vector<std::string> words = {"open",         "shorted", "high-joint", "stuck-open",
+                                                 "stuck-closed", "drifted", "earth-leak"};
   return words;
 }
 
@@ -75,5 +95,22 @@ int Pack::joint(std::string_view joint_id) const { return index_of(joints, joint
 int Pack::position(std::string_view position_id) const { return index_of(positions, position_id); }
 int Pack::tool(std::string_view tool_id) const { return index_of(tools, tool_id); }
 int Pack::symptom(std::string_view symptom_id) const { return index_of(symptoms, symptom_id); }
+int Pack::fault(std::string_view fault_id) const { return index_of(faults, fault_id); }
+int Pack::test(std::string_view test_id) const { return index_of(tests, test_id); }
+
+int Circuit::node(std::string_view node_id) const {
+  const auto at = std::find(nodes.begin(), nodes.end(), node_id);
+  return at == nodes.end() ? -1 : static_cast<int>(at - nodes.begin());
+}
+int Circuit::element(std::string_view element_id) const { return index_of(elements, element_id); }
+int Circuit::point(std::string_view point_id) const { return index_of(points, point_id); }
+int Circuit::step(std::string_view step_id) const { return index_of(programme.steps, step_id); }
+
+int Circuit::terminal(int part, std::string_view terminal) const {
+  const auto at = std::find_if(elements.begin(), elements.end(), [&](const Element& element) {
+    return element.part == part && element.terminal == terminal && !terminal.empty();
+  });
+  return at == elements.end() ? -1 : static_cast<int>(at - elements.begin());
+}
 
 }  // namespace kp::pack

@@ -203,9 +203,9 @@ TEST_CASE("bind safety: the demand of a step is made of the tags of what it touc
   for (const pack::Test& test : pack.tests) {
     CAPTURE(test.id);
     const safety::Demand of_test = job::demand_of(pack, test);
-    CHECK(of_test.running == (test.probe == pack::Probe::volt_live));
-    CHECK(of_test.hands_in ==
-          (test.probe == pack::Probe::ohm || test.probe == pack::Probe::other));
+    CHECK(of_test.running == test.running);
+    CHECK((test.running || !pack::is_live(test.probe)));
+    CHECK(of_test.hands_in == (!test.running && test.probe != pack::Probe::look));
   }
   for (const pack::ProveTest& test : pack.prove_tests) {
     const safety::Demand of_test = job::demand_of(test);

@@ -32,7 +32,7 @@ TEST_CASE("load: the good packs have no finding at all") {
 
 TEST_CASE("load: every bad shape is told as its golden text says") {
   for (const std::string name :
-       {"bad-currency", "bad-date", "bad-id", "bad-pattern", "empty-list", "empty-text",
+       {"bad-currency", "bad-date", "bad-id", "bad-marks", "bad-pattern", "bad-spread", "empty-list", "empty-text",
         "empty-way", "flat-way", "format-too-new", "many-faults", "missing-member", "no-remove",
         "out-of-range", "too-many", "twice", "unknown-contact", "unknown-member", "unknown-word",
         "way-member", "wrong-type"}) {
@@ -45,7 +45,8 @@ TEST_CASE("load: every bad shape is told as its golden text says") {
 }
 
 TEST_CASE("load: every wrong name is told as its golden text says") {
-  for (const std::string name : {"double-id", "unknown-currency", "unknown-id", "unknown-id-far"}) {
+  for (const std::string name : {"double-element", "double-id", "unknown-currency", "unknown-id", "unknown-id-far",
+                                 "unknown-node"}) {
     CAPTURE(name);
     const std::string text = file_text(kPacks + "names/" + name + ".json");
     REQUIRE(!text.empty());

@@ -167,18 +167,25 @@ TEST_CASE("pump module: what holds the module, the heater, and the machine in it
   }
 }
 
-TEST_CASE("pump module: the heater's band follows from its rating") {
+const pack::Element& element_of(std::string_view id) {
+  const int index = machine().circuit.element(id);
+  CAPTURE(std::string(id));
+  REQUIRE(index >= 0);
+  return machine().circuit.elements[to_size(index)];
+}
+
+TEST_CASE("pump module: the heater's ohms follow from its rating") {
   // R = V²/P with power from -10 % to +5 % of 1000 W (IEC 60335-1 clause 10.1, table 1): 13.714 to
   // 16.000 Ω at 120 V. A cold sheathed element reads up to 5 % less (from memory).
   const double volts = machine().supply.volts;
   const double cold_least = volts * volts / (1000 * 1.05) * 0.95;
   const double most = volts * volts / (1000 * 0.90);
-  const pack::Test& heater = test_of("heater-ohms");
-  CHECK(heater.low == doctest::Approx(cold_least).epsilon(0.005));
-  CHECK(heater.high == doctest::Approx(most).epsilon(0.005));
+  const pack::Element& heater = element_of("heater-element");
+  CHECK(heater.ohm.low == doctest::Approx(cold_least).epsilon(0.005));
+  CHECK(heater.ohm.high == doctest::Approx(most).epsilon(0.005));
 }
 
-TEST_CASE("pump module: bands of the other parts stand in the ranges that the trade knows") {
+TEST_CASE("pump module: values of the other parts stand in the ranges that the trade knows") {
   // Typical values for dishwashers of the 120 V class: common practice, no source.
   struct Typical {
     const char* id;
@@ -186,22 +193,60 @@ TEST_CASE("pump module: bands of the other parts stand in the ranges that the tr
     double most;
   };
   for (const Typical& typical :
-       {Typical{"thermal-fuse-ohms", 0, 1}, Typical{"thermostat-ohms", 0, 1},
-        Typical{"door-switch-ohms", 0, 1}, Typical{"float-switch-ohms", 0, 1},
-        Typical{"timer-heat-ohms", 0, 1}, Typical{"valve-ohms", 500, 1500},
-        Typical{"motor-ohms", 3, 15}, Typical{"solenoid-ohms", 200, 1600},
-        Typical{"drain-seconds", 20, 60}, Typical{"capacitor-microfarad", 30 * 0.9, 60 * 1.1},
-        Typical{"heater-ohms", 10, 30}}) {
+       {Typical{"fuse", 0, 1}, Typical{"thermostat-contact", 0, 1}, Typical{"door-contact", 0, 1},
+        Typical{"float-contact", 0, 1}, Typical{"cam-4", 0, 1}, Typical{"valve-coil", 500, 1500},
+        Typical{"main-winding", 3, 15}, Typical{"start-winding", 3, 30},
+        Typical{"solenoid-coil", 200, 1600}, Typical{"timer-motor", 2000, 5000},
+        Typical{"heater-element", 10, 30}}) {
     CAPTURE(std::string(typical.id));
-    const pack::Test& test = test_of(typical.id);
-    CHECK(test.low >= typical.least);
-    CHECK(test.high <= typical.most);
-    CHECK(!test.source.empty());
+    const pack::Element& element = element_of(typical.id);
+    CHECK(element.ohm.low >= typical.least);
+    CHECK(element.ohm.high <= typical.most);
   }
+  CHECK(element_of("capacitor").microfarad.low == test_of("capacitor-microfarad").low);
+  CHECK(element_of("capacitor").microfarad.high == test_of("capacitor-microfarad").high);
+  CHECK(test_of("drain-seconds").low >= 20);
+  CHECK(test_of("drain-seconds").high <= 60);
   // ANSI C84.1 range A, from memory: utilisation not below 108 V, service not above 126 V.
-  CHECK(test_of("supply-volts").low == 108);
-  CHECK(test_of("supply-volts").high == 126);
+  CHECK(machine().circuit.mains.volts == pack::Spread{108, 120, 126});
   CHECK(!test_of("supply-volts").caution.empty());
+  for (const pack::Test& test : machine().tests) {
+    CAPTURE(test.id);
+    CHECK(!test.source.empty());
+    // What is read or looked at while it runs comes with its caution.
+    CHECK((!test.running || !test.caution.empty()));
+  }
+}
+
+TEST_CASE("pump module: circuit, chart, faults and tests are all there") {
+  const Pack& pack = machine();
+  const pack::Circuit& circuit = pack.circuit;
+  CHECK(circuit.elements.size() >= 24);
+  CHECK(circuit.points.size() >= 20);
+  CHECK(circuit.programme.steps.size() >= 8);
+  CHECK(circuit.programme.rows.size() >= 8);
+  CHECK(pack.faults.size() >= 25);
+  CHECK(pack.tests.size() >= 35);
+  CHECK(pack.symptoms.size() >= 12);
+  CHECK(std::count_if(pack.tests.begin(), pack.tests.end(), [](const pack::Test& test) {
+          return test.on_circuit();
+        }) >= 25);
+  // No cam drives the motor both ways at once, and none fills while it drains.
+  const auto row = [&](std::string_view id) {
+    const auto found =
+        std::find_if(circuit.programme.rows.begin(), circuit.programme.rows.end(),
+                     [id](const pack::ProgrammeRow& one) { return one.id == id; });
+    REQUIRE(found != circuit.programme.rows.end());
+    return found->on;
+  };
+  for (std::size_t step = 0; step < circuit.programme.steps.size(); ++step) {
+    CAPTURE(circuit.programme.steps[step].id);
+    CHECK_FALSE((row("cam-5")[step] && row("cam-7")[step]));
+    CHECK_FALSE((row("cam-2")[step] && row("cam-7")[step]));
+    CHECK((!row("cam-5")[step] || row("cam-3")[step]));
+    // The timer goes on by itself, or waits for the heat.
+    CHECK(row("cam-8")[step] != row("cam-9")[step]);
+  }
 }
 
 TEST_CASE("pump module: the limits that prove a repair") {
@@ -261,6 +306,7 @@ TEST_CASE("pump module: complaints lead to the parts that cause them") {
     parts.insert(pack.parts[to_size(suspect.part)].id);
   }
   CHECK(parts == std::set<std::string>{"heater", "thermostat", "timer", "thermal-fuse"});
+  CHECK(pack.symptoms[to_size(symptom)].suspects[0].fault == "Heater open");
   for (const pack::Symptom& one : pack.symptoms) {
     CAPTURE(one.id);
     CHECK(one.suspects.size() >= 2);

@@ -172,6 +172,9 @@ class SchemaSubset {
       return !text.empty() && text[0] >= 'a' && text[0] <= 'z' &&
              text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string::npos;
     }
+    if (pattern == "^[x.]+$") {
+      return !text.empty() && text.find_first_not_of("x.") == std::string::npos;
+    }
     if (pattern == "^[A-Z]{3}$") {
       return text.size() == 3 &&
              text.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") == std::string::npos;
