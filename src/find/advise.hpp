@@ -57,7 +57,7 @@ struct Advice {
 };
 
 struct AdviseOptions {
-  std::uint64_t openings = 400;   ///< choices looked into; more: closer to the optimum
+  std::uint64_t openings = 300;   ///< choices looked into; more: closer to the optimum
   double pair_floor = 0.01;       ///< pairs of faults less likely than this are not searched
   BeliefRule rule;
 };

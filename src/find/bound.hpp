@@ -30,8 +30,11 @@ struct Place {
 /// own prices. Pairs of faults count with their floor only.
 struct Bound {
   double lower = 0;
+  double floor = 0;
   std::vector<double> gain_bits;   ///< of a test, over all hypotheses; 0: it tells nothing
   std::vector<double> test_lower;  ///< expected cost if this test comes next, moves included
+  std::vector<double> test_base;   ///< the part of it that is certain: way, test and floor
+  double bits = 0;                 ///< H, what is left to be told
 };
 
 [[nodiscard]] Bound bound(const Game& game, const Place& place);

@@ -47,6 +47,8 @@ void close_moves(Game& game, const Problem& problem) {
 double capacity(const GameTest& test, const std::vector<double>& start) {
   const int n = to_int(start.size());
   std::vector<double> prior(to_size(n), 1.0 / n);
+  std::vector<double> noise(to_size(n));
+  for (const Entry& entry : test.noise_bits) noise[to_size(entry.h)] = entry.p;
   double best = std::log2(static_cast<double>(test.outcomes));
   for (int round = 0; round < 12; ++round) {
     std::vector<double> q(to_size(test.outcomes));
@@ -58,7 +60,7 @@ double capacity(const GameTest& test, const std::vector<double>& start) {
     double most = 0;
     double sum = 0;
     for (int h = 0; h < n; ++h) {
-      double d = -test.noise_bits[to_size(h)];
+      double d = -noise[to_size(h)];
       for (int o = 0; o < test.outcomes; ++o) {
         const double p = test.likelihood[to_size(o * n + h)];
         if (p > 0) d -= p * std::log2(q[to_size(o)]);
@@ -71,6 +73,25 @@ double capacity(const GameTest& test, const std::vector<double>& start) {
     best = std::min(best, most);
   }
   return best;
+}
+
+void list_rare(GameTest& test, int n) {
+  int most = -1;
+  for (int o = 0; o < test.outcomes; ++o) {
+    int count = 0;
+    for (int h = 0; h < n; ++h) count += test.likelihood[to_size(o * n + h)] > 0 ? 1 : 0;
+    if (count <= most) continue;
+    most = count;
+    test.usual = o;
+  }
+  for (int o = 0; o < test.outcomes; ++o) {
+    test.rare_from.push_back(to_int(test.rare.size()));
+    for (int h = 0; h < n && o != test.usual; ++h) {
+      const double p = test.likelihood[to_size(o * n + h)];
+      if (p > 0) test.rare.push_back({h, p});
+    }
+  }
+  test.rare_from.push_back(to_int(test.rare.size()));
 }
 
 GameTest game_test(const Problem& problem, const Test& test, const Game& game) {
@@ -95,8 +116,9 @@ GameTest game_test(const Problem& problem, const Test& test, const Game& game) {
   for (int h = 0; h < n; ++h) {
     double bits = 0;
     for (int o = 0; o < out.outcomes; ++o) bits += plogp(out.likelihood[to_size(o * n + h)]);
-    out.noise_bits.push_back(bits);
+    if (bits > 0) out.noise_bits.push_back({h, bits});
   }
+  list_rare(out, n);
   return out;
 }
 
@@ -121,6 +143,7 @@ GameRepair game_repair(const Repair& repair, const Game& game, const std::vector
     else if (has_a) after = single[to_size(b)];
     else if (has_b) after = single[to_size(a)];
     out.after.push_back(after);
+    if (after != h) out.touches.push_back(h);
   }
   return out;
 }

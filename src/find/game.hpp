@@ -29,12 +29,21 @@ class Few {
   std::array<std::uint64_t, 4> words_{};
 };
 
+/// A likelihood, or a part of a repair's effect, that is not zero.
+struct Entry {
+  int h = 0;
+  double p = 0;
+};
+
 struct GameTest {
   double seconds = 0;
   int standing = 0;
   int outcomes = 0;
   std::vector<double> likelihood;  ///< [outcome * hypotheses + hypothesis]
-  std::vector<double> noise_bits;  ///< entropy of the outcome, a hypothesis each
+  int usual = 0;                   ///< the outcome that most hypotheses can give
+  std::vector<Entry> rare;         ///< likelihoods of all other outcomes, one after the other
+  std::vector<int> rare_from;      ///< where an outcome's begin, and an end; empty for the usual one
+  std::vector<Entry> noise_bits;   ///< entropy of the outcome, where there is any
   double capacity_bits = 0;        ///< no prior over hypotheses gets more out of one answer
 };
 
@@ -46,6 +55,7 @@ struct GameRepair {
   int leaves = 0;
   double mends = 1;
   std::vector<int> after;          ///< hypothesis left when it took, -1: solved, itself: untouched
+  std::vector<int> touches;        ///< hypotheses that it changes
 };
 
 struct Game {

@@ -81,6 +81,9 @@ int Search::find_or_add(Place place) {
   node.lower = known.lower;
   node.gain_bits = std::move(known.gain_bits);
   node.test_lower = std::move(known.test_lower);
+  node.test_base = std::move(known.test_base);
+  node.floor = known.floor;
+  node.bits = known.bits;
   node.upper = plain_policy(game_, node.place, node.gain_bits).split.total();
   if (game_.goal == Goal::identified) {
     bool one_label = true;
@@ -103,9 +106,10 @@ void Search::expand(int index) {
   if (node.expanded) return;
   node.expanded = true;
   constexpr double unknown = std::numeric_limits<double>::infinity();
+  node.choices.reserve(game_.tests.size() + game_.repairs.size() + 1);
   for (int t = 0; t < to_int(game_.tests.size()); ++t) {
     if (!node.place.tests.test(t) || node.gain_bits[to_size(t)] <= 0) continue;
-    node.choices.push_back({Do::test, t, node.test_lower[to_size(t)], unknown, false, {}});
+    node.choices.push_back({Do::test, t, node.test_lower[to_size(t)], unknown, node.test_base[to_size(t)], false, {}});
   }
   if (game_.goal == Goal::identified) return;
   for (int r = 0; r < to_int(game_.repairs.size()); ++r) {
@@ -121,10 +125,10 @@ void Search::expand(int index) {
       if (after == h) lower += w * floor[h];
       if (after >= 0 && after != h) lower += w * repair.mends * floor[after];
     }
-    if (touches) node.choices.push_back({Do::repair, r, lower, unknown, false, {}});
+    if (touches) node.choices.push_back({Do::repair, r, lower, unknown, 0, false, {}});
   }
   if (game_.give_up >= 0) {
-    node.choices.push_back({Do::give_up, 0, game_.give_up, game_.give_up, true, {}});
+    node.choices.push_back({Do::give_up, 0, game_.give_up, game_.give_up, 0, true, {}});
   }
 }
 
@@ -188,36 +192,53 @@ void Search::back_up(int index) {
   if (!node.choices.empty()) node.lower = std::max(node.lower, std::min(lower, node.upper));
 }
 
-/// From the root along the most promising choices and their widest branches, down to a place that
-/// is settled; the way back carries both bounds up.
-void Search::dive() {
+/// A test that was not opened seems to cost what is certain, and for each bit that it leaves untold
+/// what a bit costs by the best policy known, here or at the root. No bound: only a guide.
+double Search::score(const Node& node, const Choice& choice, Aim aim) const {
+  if (aim == Aim::prove) return choice.lower;
+  if (choice.opened) return choice.upper;
+  if (choice.what != Do::test) return std::numeric_limits<double>::infinity();
+  const Node& root = nodes_.front();
+  const double here = node.bits > 0 ? (node.upper - node.floor) / node.bits : 0;
+  const double there = root.bits > 0 ? (root.upper - root.floor) / root.bits : here;
+  const double left = std::max(0.0, node.bits - node.gain_bits[to_size(choice.index)]);
+  return choice.base + std::min(here, there) * left;
+}
+
+int Search::pick(const Node& node, Aim aim) const {
+  int best = -1;
+  double least = 0;
+  double upper = 0;
+  for (int c = 0; c < to_int(node.choices.size()); ++c) {
+    const Choice& choice = node.choices[to_size(c)];
+    const double own = score(node, choice, aim);
+    if (best >= 0 && own >= least - 1e-12 && (own > least + 1e-12 || choice.upper >= upper - 1e-12)) {
+      continue;
+    }
+    best = c;
+    least = own;
+    upper = choice.upper;
+  }
+  return best;
+}
+
+/// From the root along the choices of the aim and their widest branches, down to a place that is
+/// settled; the way back carries both bounds up.
+void Search::dive(Aim aim) {
   std::vector<int> way;
   int at = 0;
   while (!closed(nodes_[to_size(at)])) {
     way.push_back(at);
     expand(at);
-    int pick = -1;
-    const std::vector<Choice>& choices = nodes_[to_size(at)].choices;
-    for (int c = 0; c < to_int(choices.size()); ++c) {
-      const Choice& choice = choices[to_size(c)];
-      if (pick < 0) {
-        pick = c;
-        continue;
-      }
-      const Choice& best = choices[to_size(pick)];
-      if (choice.lower < best.lower - 1e-12 ||
-          (choice.lower <= best.lower + 1e-12 && choice.upper < best.upper - 1e-12)) {
-        pick = c;
-      }
-    }
-    if (pick < 0) {  // nothing can be done: what is left costs nothing more
+    const int choice = pick(nodes_[to_size(at)], aim);
+    if (choice < 0) {  // nothing can be done: what is left costs nothing more
       nodes_[to_size(at)].lower = nodes_[to_size(at)].upper;
       break;
     }
-    open(at, pick);
+    open(at, choice);
     int next = -1;
     double widest = 0;
-    for (const Branch& branch : nodes_[to_size(at)].choices[to_size(pick)].branches) {
+    for (const Branch& branch : nodes_[to_size(at)].choices[to_size(choice)].branches) {
       const Node& node = nodes_[to_size(branch.node)];
       const double gap = closed(node) ? 0 : branch.p * (node.upper - node.lower);
       if (gap > widest) {
@@ -232,10 +253,11 @@ void Search::dive() {
 }
 
 void Search::run(std::uint64_t openings) {
-  int idle = 0;  // dives that opened nothing still carry bounds up; two in a row change nothing more
-  while (!closed(nodes_.front()) && opened_ < openings && idle < 1000) {
+  // Dives that open nothing still carry bounds up; where many in a row do, only proving goes on.
+  int idle = 0;
+  for (int turn = 0; !closed(nodes_.front()) && opened_ < openings && idle < 1000; ++turn) {
     const std::uint64_t before = opened_;
-    dive();
+    dive(turn % 2 == 0 && idle < 20 ? Aim::improve : Aim::prove);
     idle = opened_ == before ? idle + 1 : 0;
   }
 }

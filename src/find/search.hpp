@@ -24,6 +24,7 @@ struct Choice {
   Do what = Do::test;
   int index = 0;        ///< test or repair
   double lower = 0, upper = 0;
+  double base = 0;      ///< of an unopened test: what is certain of its cost
   bool opened = false;  ///< branches are there
   std::vector<Branch> branches;
 };
@@ -33,7 +34,8 @@ struct Node {
   double lower = 0, upper = 0;
   int best = -1;        ///< choice with the least upper; -1: the plain policy
   bool expanded = false;
-  std::vector<double> gain_bits, test_lower;
+  double floor = 0, bits = 0;  ///< see Bound
+  std::vector<double> gain_bits, test_lower, test_base;
   std::vector<Choice> choices;
 };
 
@@ -59,7 +61,12 @@ class Search {
 
  private:
   int find_or_add(Place place);
-  void dive();
+  /// Which choice a dive follows: the one that could be best, to raise the lower bound, or the one
+  /// that is or seems best, to find a better policy.
+  enum class Aim { prove, improve };
+  [[nodiscard]] double score(const Node& node, const Choice& choice, Aim aim) const;
+  [[nodiscard]] int pick(const Node& node, Aim aim) const;
+  void dive(Aim aim);
   const Game& game_;
   std::deque<Node> nodes_;  // a node stays where it is while others are added
   std::unordered_map<std::uint64_t, std::vector<int>> known_;
