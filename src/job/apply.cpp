@@ -179,6 +179,10 @@ class Fold {
     state_->quoted = true;
   }
   void operator()(const StageEntered& body) const {
+    if (state_->stage == Stage::prove && body.stage == Stage::make_safe) {
+      // Opened again: what was changed did not help, and the fault is sought anew.
+      state_->targets.clear();
+    }
     state_->stage = body.stage;
     state_->stage_n = stamp_->n;
     change_phase(state_->clock, usual_phase(body.stage));

@@ -7,6 +7,7 @@
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
+#include "job/bind_test.hpp"
 #include "job/rules.hpp"
 
 namespace kp::job {
@@ -187,7 +188,7 @@ class Binder {
     const safety::Demand demand = demand_of(pack_, test);
     standing.running = demand.running;
     standing.joints = test.needs_released;
-    if (demand.running && test.behind.empty() && !test.on_circuit()) {
+    if (wants_closed(pack_, test)) {
       standing.closed = true;
       return standing;
     }
@@ -219,11 +220,19 @@ class Binder {
                                      [&](const auto& kept) { return kept.body.test == test.id; });
       if (!known && worth(one) < kLeastBits) continue;
       one.standing = add_standing(standing_for(test));
-      if (!known && out_.standings[to_size(one.standing)].way.error) continue;
+      if (!known && !can_stand(one.standing, test)) continue;
       out_.tests.push_back(i);
       out_.bins.push_back(std::move(bins));
       out_.problem.tests.push_back(std::move(one));
     }
+  }
+
+  /// Whether a plan leads there and, with power on, leaves nothing open but what the test needs.
+  [[nodiscard]] bool can_stand(int standing, const pack::Test& test) const {
+    const Standing& one = out_.standings[to_size(standing)];
+    if (one.way.error) return false;
+    return one.closed || !one.running ||
+           stands_for_live(model_, standing_units_[to_size(standing)], test);
   }
 
   find::Bins bins_of(int test) {
@@ -426,20 +435,6 @@ class Binder {
 };
 
 }  // namespace
-
-plan::Targets targets_of(const pack::Pack& pack, const pack::Test& test) {
-  plan::Targets targets;
-  targets.positions = test.positions;
-  pack::Access behind = test.behind;
-  int on = test.part;
-  for (const int joint : test.needs_released) {
-    const pack::Joint& one = pack.joints[to_size(joint)];
-    if (behind.empty()) behind = one.behind;
-    if (targets.positions.empty()) targets.positions = one.positions;
-  }
-  if (!behind.empty()) targets.points.push_back(plan::Point{on, access_of(behind)});
-  return targets;
-}
 
 Finding bind_find(const State& state, const Context& context, std::int64_t now_ms,
                   const FindTerms& terms, FindMemo& memo) {

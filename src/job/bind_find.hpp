@@ -55,7 +55,4 @@ inline constexpr int kHandOverSeconds = 4 * 3600;
 [[nodiscard]] Finding bind_find(const State& state, const Context& context, std::int64_t now_ms,
                                 const FindTerms& terms, FindMemo& memo);
 
-/// The way to where a test is made, from the unit as it stands, and whether its place is open.
-[[nodiscard]] plan::Targets targets_of(const pack::Pack& pack, const pack::Test& test);
-
 }  // namespace kp::job
