@@ -8,6 +8,7 @@
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
 #include "job/bind_test.hpp"
+#include "job/find_standings.hpp"
 #include "job/rules.hpp"
 
 namespace kp::job {
@@ -20,11 +21,8 @@ constexpr double kLeastShare = 0.004;
 constexpr double kLeastElse = 0.01;
 /// From here on what is left is none of the faults that were looked at.
 constexpr double kMostlyElse = 0.5;
-/// A step towards a place that no plan reaches.
-constexpr double kFarSeconds = 1e6;
 /// A test that tells less of the fault is not worth its search.
 constexpr double kLeastBits = 0.003;
-constexpr plan::Limits kRough{4'000};
 constexpr double kSecondFault = 0.02;   ///< ours, no source
 /// Half of the last digit and the leads, where a display has few digits.
 constexpr double kLeastOhm = 0.2;
@@ -48,20 +46,6 @@ bool speaks(const pack::Test& test, int index, FindMemo& memo) {
   return !on_circuit(test) || memo.good(index).has_value();
 }
 
-plan::Access access_of(const pack::Access& behind) {
-  plan::Access out;
-  for (const pack::Way& way : behind) out.emplace_back(way.parts, way.positions);
-  return out;
-}
-
-/// The unit after a plan.
-plan::State after(const Model& model, plan::State unit, const plan::Plan& way) {
-  for (const plan::Step& step : way.steps) {
-    unit = model.rules.apply(unit, plan::Action{step.kind, step.subject});
-  }
-  return unit;
-}
-
 class Binder {
  public:
   Binder(const State& state, const Context& context, std::int64_t now_ms, const FindTerms& terms,
@@ -73,23 +57,16 @@ class Binder {
 
   Finding bind(bool all) {
     out_ = Finding{};
-    standing_units_.clear();
+    standings_.emplace(model_, state_.unit, running_now_);
     choose_faults(all);
-    Standing now;
-    now.running = running_now_;
-    out_.standings.push_back(std::move(now));
-    standing_units_.push_back(state_.unit);
-    Standing closed;
-    closed.running = true;
-    closed.closed = true;
-    add_standing(std::move(closed));
     add_symptom();
     prior_ = find::believe(out_.problem, out_.evidence).fault;
     add_tests();
-    test_standings_ = to_int(out_.standings.size());
+    test_standings_ = standings_->size();
     add_repairs();
     add_moves();
     add_evidence();
+    out_.standings = standings_->take();
     return std::move(out_);
   }
 
@@ -148,41 +125,6 @@ class Binder {
 
   // ---- standings
 
-  int add_standing(Standing standing) {
-    if (standing.closed) {
-      standing.way = plan::refit(model_.rules, state_.unit, kRough);
-    } else {
-      standing.way = plan::reach(model_.rules, state_.unit, standing.targets, kRough);
-    }
-    for (int i = 1; i < to_int(out_.standings.size()); ++i) {
-      const Standing& other = out_.standings[to_size(i)];
-      if (other.closed == standing.closed && other.running == standing.running &&
-          other.targets.parts == standing.targets.parts &&
-          other.targets.positions == standing.targets.positions &&
-          same_points(other.targets.points, standing.targets.points)) {
-        return i;
-      }
-    }
-    standing_units_.push_back(standing.way.error ? state_.unit
-                                                 : after(model_, state_.unit, standing.way));
-    out_.standings.push_back(std::move(standing));
-    return to_int(out_.standings.size()) - 1;
-  }
-
-  static bool same_points(const std::vector<plan::Point>& a, const std::vector<plan::Point>& b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                      [](const plan::Point& x, const plan::Point& y) {
-                        if (x.on != y.on || x.behind.size() != y.behind.size()) return false;
-                        for (std::size_t i = 0; i < x.behind.size(); ++i) {
-                          if (x.behind[i].parts != y.behind[i].parts ||
-                              x.behind[i].positions != y.behind[i].positions) {
-                            return false;
-                          }
-                        }
-                        return true;
-                      });
-  }
-
   Standing standing_for(const pack::Test& test) const {
     Standing standing;
     const safety::Demand demand = demand_of(pack_, test);
@@ -219,7 +161,7 @@ class Binder {
       const bool known = std::any_of(state_.tests.begin(), state_.tests.end(),
                                      [&](const auto& kept) { return kept.body.test == test.id; });
       if (!known && worth(one) < kLeastBits) continue;
-      one.standing = add_standing(standing_for(test));
+      one.standing = standings_->add(standing_for(test));
       if (!known && !can_stand(one.standing, test)) continue;
       out_.tests.push_back(i);
       out_.bins.push_back(std::move(bins));
@@ -229,10 +171,10 @@ class Binder {
 
   /// Whether a plan leads there and, with power on, leaves nothing open but what the test needs.
   [[nodiscard]] bool can_stand(int standing, const pack::Test& test) const {
-    const Standing& one = out_.standings[to_size(standing)];
+    const Standing& one = standings_->at(standing);
     if (one.way.error) return false;
     return one.closed || !one.running ||
-           stands_for_live(model_, standing_units_[to_size(standing)], test);
+           stands_for_live(model_, standings_->unit(standing), test);
   }
 
   find::Bins bins_of(int test) {
@@ -308,19 +250,19 @@ class Binder {
     const pack::Part& part = pack_.parts[to_size(one.part)];
     Standing standing;
     if (mended || !part.removable) {
-      standing.targets.points.push_back(plan::Point{one.part, access_of(part.behind)});
+      standing.targets.points.push_back(plan::Point{one.part, bind_access(part.behind)});
       standing.targets.positions = part.positions;
     } else {
       standing.targets.parts.push_back(one.part);
     }
     find::Repair repair;
     repair.name = mended ? cat("Mend: ", one.title) : cat("New ", part.name);
-    repair.standing = add_standing(std::move(standing));
+    repair.standing = standings_->add(std::move(standing));
     repair.leaves = 1;
     repair.clears.push_back(f);
-    const Standing& there = out_.standings[to_size(repair.standing)];
+    const Standing& there = standings_->at(repair.standing);
     const plan::Plan back =
-        plan::refit(model_.rules, standing_units_[to_size(repair.standing)], kRough);
+        plan::refit(model_.rules, standings_->unit(repair.standing), kRoughPlan);
     repair.seconds = (mended ? one.mend_seconds : kExchangeSeconds) + seconds_of(back.cost_ms) +
                      kPowerBackSeconds + kConfirmSeconds;
     if (!mended && terms_.labour_per_hour_minor > 0) {
@@ -336,41 +278,16 @@ class Binder {
   // ---- moves
 
   void add_moves() {
-    const int count = to_int(out_.standings.size());
+    const int count = standings_->size();
     out_.problem.moves.assign(to_size(count), std::vector<double>(to_size(count), kFarSeconds));
     for (int from = 0; from < count; ++from) {
       for (int to = 0; to < count; ++to) {
-        double& cost = out_.problem.moves[to_size(from)][to_size(to)];
-        if (from == to) {
-          cost = 0;
-        } else if (from < test_standings_) {
-          cost = move_seconds(from, to);
-        } else if (to == 1) {
-          // From a repair one only goes on through the closed machine.
-          cost = move_seconds(from, to);
+        // From a repair one only goes on through the closed machine.
+        if (from == to || from < test_standings_ || to == 1) {
+          out_.problem.moves[to_size(from)][to_size(to)] = standings_->seconds(from, to);
         }
       }
     }
-  }
-
-  double move_seconds(int from, int to) const {
-    const Standing& a = out_.standings[to_size(from)];
-    const Standing& b = out_.standings[to_size(to)];
-    const plan::State& unit = standing_units_[to_size(from)];
-    plan::Plan way;
-    if (from == 0) {
-      way = b.way;
-    } else if (b.closed) {
-      way = plan::refit(model_.rules, unit, kRough);
-    } else {
-      way = plan::reach(model_.rules, unit, b.targets, kRough);
-    }
-    if (way.error) return kFarSeconds;
-    const double hands = seconds_of(way.cost_ms);
-    if (way.steps.empty()) {
-      return a.running == b.running ? 0 : b.running ? kPowerBackSeconds : kProveDeadSeconds;
-    }
-    return hands + (a.running ? kProveDeadSeconds : 0) + (b.running ? kPowerBackSeconds : 0);
   }
 
   // ---- evidence
@@ -430,7 +347,7 @@ class Binder {
   bool running_now_ = false;
   std::vector<double> prior_;      ///< of each fault, by the complaint alone
   int test_standings_ = 0;
-  std::vector<plan::State> standing_units_;
+  std::optional<Standings> standings_;
   Finding out_;
 };
 

@@ -16,14 +16,6 @@ constexpr std::int64_t kSecond = 1000;
 /// plan still leads through it, for the technician to drill, cut or call for help.
 constexpr std::int64_t kBlockedMs = 4 * 3600 * kSecond;
 
-plan::Access bind_access(const pack::Access& behind) {
-  plan::Access out;
-  for (const pack::Way& way : behind) {
-    out.emplace_back(way.parts, way.positions);
-  }
-  return out;
-}
-
 plan::Joint bind_joint(const pack::Joint& joint) {
   plan::Joint out;
   out.name = joint.name;
@@ -175,6 +167,14 @@ plan::Problem with_blocked(const Model& model, const State& state) {
 }
 
 }  // namespace
+
+plan::Access bind_access(const pack::Access& behind) {
+  plan::Access out;
+  for (const pack::Way& way : behind) {
+    out.emplace_back(way.parts, way.positions);
+  }
+  return out;
+}
 
 plan::Problem bind_plan(const pack::Pack& pack) {
   plan::Problem problem;

@@ -9,12 +9,6 @@
 namespace kp::job {
 namespace {
 
-plan::Access access_of(const pack::Access& behind) {
-  plan::Access out;
-  for (const pack::Way& way : behind) out.emplace_back(way.parts, way.positions);
-  return out;
-}
-
 plan::State after(const Model& model, plan::State unit, const plan::Plan& way) {
   for (const plan::Step& step : way.steps) {
     unit = model.rules.apply(unit, plan::Action{step.kind, step.subject});
@@ -40,7 +34,7 @@ plan::Targets targets_of(const pack::Pack& pack, const pack::Test& test) {
     if (behind.empty()) behind = one.behind;
     if (targets.positions.empty()) targets.positions = one.positions;
   }
-  if (!behind.empty()) targets.points.push_back(plan::Point{test.part, access_of(behind)});
+  if (!behind.empty()) targets.points.push_back(plan::Point{test.part, bind_access(behind)});
   return targets;
 }
 
