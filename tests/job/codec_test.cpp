@@ -84,7 +84,6 @@ TEST_CASE("codec: every kind of record comes back as it was written, empty and f
       CHECK(notes.all().empty());
       if (filled) {
         // Nothing was left out on the way: each member stands in the text.
-        Filler filler;
         const auto count = [](const Body& one) {
           return std::visit(
               [](auto copy) {

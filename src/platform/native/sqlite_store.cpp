@@ -22,7 +22,8 @@ using port::Request;
 // "Kpl1", so that the file is not taken for another program's; and the number of its tables' form.
 constexpr std::int64_t kApplication = 0x4B706C31;
 constexpr std::int64_t kForm = 2;
-constexpr int kBusyMs = 3000;
+constexpr int kWaitMs = 1;
+constexpr int kMostWaits = 3000;
 
 constexpr const char* kTables =
     "CREATE TABLE IF NOT EXISTS job (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE);"
@@ -32,6 +33,16 @@ constexpr const char* kTables =
     "NOT NULL);"
     "CREATE TABLE IF NOT EXISTS setting (name BLOB PRIMARY KEY, value BLOB NOT NULL) WITHOUT "
     "ROWID;";
+
+/// Asks again each millisecond for some seconds. SQLite's own way asks less and less often, so that
+/// a process that writes without a pause could keep another one out for good.
+int ask_again(void*, int asked) {
+  if (asked >= kMostWaits) {
+    return 0;
+  }
+  sqlite3_sleep(kWaitMs);
+  return 1;
+}
 
 struct flock one_byte(std::int64_t place) {
   struct flock lock {};
@@ -96,7 +107,7 @@ std::optional<Error> SqliteStore::show_life() {
 }
 
 std::optional<Error> SqliteStore::set_up(Limits limits) {
-  sqlite3_busy_timeout(db_, kBusyMs);
+  sqlite3_busy_handler(db_, ask_again, nullptr);
   const std::int64_t application = pragma(db_, "PRAGMA application_id");
   const std::int64_t form = pragma(db_, "PRAGMA user_version");
   const std::int64_t tables = pragma(db_, "SELECT count(*) FROM sqlite_schema");
