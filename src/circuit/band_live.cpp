@@ -40,7 +40,10 @@ double cut_of(const Freedom& f) {
 /// Cuts the piece that keeps an end of the band from being close, until both are.
 class Narrowing {
  public:
-  Narrowing(const Network& network, const Probe& probe) : probe_(probe) { put(network); }
+  Narrowing(const Network& network, const Probe& probe, double enough)
+      : probe_(probe), enough_(enough) {
+    put(network);
+  }
 
   LiveBand run() {
     for (int cuts = 0; cuts < kMostCuts; ++cuts) {
@@ -77,7 +80,7 @@ class Narrowing {
   /// The piece that reaches farthest beyond what has been seen, -1 where none reaches far.
   [[nodiscard]] int loosest() const {
     const double width = seen_high_ > seen_low_ ? seen_high_ - seen_low_ : 0;
-    double most = kCloseEnough * width + 1e-9 * seen_high_;
+    double most = std::max(enough_, kCloseEnough * width + 1e-9 * seen_high_);
     int loosest = -1;
     for (int k = 0; k < to_int(pieces_.size()); ++k) {
       const Piece& piece = pieces_[to_size(k)];
@@ -91,6 +94,7 @@ class Narrowing {
   }
 
   Probe probe_;
+  double enough_;
   std::vector<Piece> pieces_;
   double seen_low_ = kNoEnd;
   double seen_high_ = 0;
@@ -98,12 +102,12 @@ class Narrowing {
 
 }  // namespace
 
-LiveBand live_band(const Network& network, const Probe& probe) {
+LiveBand live_band(const Network& network, const Probe& probe, double enough) {
   if (network.freedoms.empty()) {
     const double value = std::abs(sensed(network, probe, solve(network)));
     return {value, value, true};
   }
-  return Narrowing(network, probe).run();
+  return Narrowing(network, probe, enough).run();
 }
 
 }  // namespace kp::circuit

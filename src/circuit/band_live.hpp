@@ -29,6 +29,7 @@ struct LiveBand {
 ///
 /// Where no w is found, or what stays in doubt makes the band much wider than values that do occur,
 /// the range in question is halved and both halves are joined: branch and bound, with a limit.
-[[nodiscard]] LiveBand live_band(const Network& network, const Probe& probe);
+/// Ends that are within `enough` of values that do occur are not narrowed further.
+[[nodiscard]] LiveBand live_band(const Network& network, const Probe& probe, double enough = 0);
 
 }  // namespace kp::circuit

@@ -154,22 +154,37 @@ bool Box::bound(std::vector<Disc>& discs, bool driven) {
   return true;
 }
 
-Box::Slope Box::slope(const Freedom& f) const {
-  Complex unit = 1;
-  Disc current = current_[place(f)];
+std::pair<Complex, Box::Disc> Box::drive(const Freedom& f) const {
   switch (f.quantity) {
-    case Quantity::ohm: break;
-    case Quantity::henry: unit = {0, omega_}; break;
-    case Quantity::per_farad: unit = {0, -1 / omega_}; break;
+    case Quantity::ohm: return {1, current_[place(f)]};
+    case Quantity::henry: return {Complex{0, omega_}, current_[place(f)]};
+    case Quantity::per_farad: return {Complex{0, -1 / omega_}, current_[place(f)]};
     case Quantity::volt: {
       Branch one = network_.branches[to_size(f.branch)];
       one.volt = 1;
-      unit = emf(one);
-      current = {1, 0};
-      break;
+      return {emf(one), Disc{1, 0}};
     }
   }
-  const Disc& reply = reply_[place(f)];
+  return {1, current_[place(f)]};
+}
+
+int Box::heaviest() const {
+  int heaviest = -1;
+  double most = 0;
+  for (int k = 0; k < to_int(network_.freedoms.size()); ++k) {
+    const Freedom& f = network_.freedoms[to_size(k)];
+    const auto [unit, current] = drive(f);
+    const double weight = std::abs(unit) * current.most() * reply_[place(f)].most() * half_of(f);
+    if (!(weight > most)) continue;
+    most = weight;
+    heaviest = k;
+  }
+  return heaviest < 0 ? widest() : heaviest;
+}
+
+Box::Slope Box::slope(const Freedom& f) const {
+  const auto [unit, current] = drive(f);
+  const Disc reply = reply_[place(f)];
   const Disc value = real_ ? Disc{1, 0} : value_;
   const Complex product = std::conj(value.middle) * unit * current.middle * reply.middle;
   const double size = std::abs(product);
@@ -189,7 +204,7 @@ Box::Ends Box::ends() {
     // The size of what may be zero has no slope to go by.
     ends.low = rough_low;
     ends.high = rough_high;
-    ends.doubtful = widest();
+    ends.doubtful = heaviest();
     return ends;
   }
   Network least = network_;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <utility>
 #include <vector>
 
 #include "circuit/network.hpp"
@@ -54,7 +55,11 @@ class Box {
   void respond(const Solver& solver);
   void reach_of_values();
   bool bound(std::vector<Disc>& discs, bool driven);
+  /// What a freedom drives per its unit: times the reply, how the sensed value grows with it.
+  [[nodiscard]] std::pair<Complex, Disc> drive(const Freedom& freedom) const;
   [[nodiscard]] Slope slope(const Freedom& freedom) const;
+  /// The freedom that can change the sensed value most.
+  [[nodiscard]] int heaviest() const;
   void sized_ends(const Network& least, const Network& most, const std::vector<Doubtful>& doubtful,
                   Ends& ends) const;
   void signed_ends(Network least, Network most, const std::vector<Doubtful>& doubtful,

@@ -14,6 +14,8 @@ constexpr double kOpen = std::numeric_limits<double>::infinity();
 /// Rounding of the solver, far below what a meter resolves: a share, and a share of its finest step.
 constexpr double kRoundOff = 1e-9;
 constexpr double kOfAStep = 1e-6;
+/// Ends of a live band are close enough when they are this share of the meter's own error away.
+constexpr double kOfAnError = 0.25;
 
 double ohms_at_ends(const Network& network, const Meter& meter, const Probe& probe, bool most) {
   Network end = network;
@@ -56,7 +58,8 @@ Band expect(const Netlist& netlist, const Meter& meter, const Probe& probe, cons
     band.low = ohms_at_ends(network, meter, probe, false);
     band.high = ohms_at_ends(network, meter, probe, true);
   } else {
-    const LiveBand live = live_band(network, probe);
+    const double error = display(meter, probe.mode, band.typical).error;
+    const LiveBand live = live_band(network, probe, kOfAnError * error);
     band.low = live.low;
     band.high = live.high;
     band.bounded = live.bounded;

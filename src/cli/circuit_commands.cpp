@@ -104,6 +104,20 @@ class Finder {
   bool good_ = true;
 };
 
+/// The electrical ones of the faults named; a mechanical one changes no reading.
+std::vector<circuit::Fault> faults_of(const pack::Pack& pack, const std::vector<std::string>& ids,
+                                      Finder& find) {
+  std::vector<circuit::Fault> faults;
+  for (const std::string& id : ids) {
+    const int index = find.fault(id);
+    const auto fault = index < 0 ? std::nullopt : job::fault_of(pack.faults[to_size(index)]);
+    if (fault.has_value()) {
+      faults.push_back(fault.value());
+    }
+  }
+  return faults;
+}
+
 /// A pack that loads and has a circuit; else the exit code.
 int circuit_pack(const std::string& name, Files& files, Output& output, pack::Pack& pack) {
   const auto text = pack_text(name, files);
@@ -239,14 +253,7 @@ int print_reading(const ReadWanted& wanted, Files& files, Output& output) {
       probe.b = pack.circuit.points[to_size(b)].node;
     }
   }
-  std::vector<circuit::Fault> faults;
-  for (const std::string& id : wanted.faults) {
-    const int index = find.fault(id);
-    const auto fault = index < 0 ? std::nullopt : job::fault_of(pack.faults[to_size(index)]);
-    if (fault.has_value()) {
-      faults.push_back(fault.value());
-    }
-  }
+  const std::vector<circuit::Fault> faults = faults_of(pack, wanted.faults, find);
   if (!find.good()) {
     return kUsage;
   }
@@ -329,6 +336,7 @@ int print_strip(const StripWanted& wanted, Files& files, Output& output) {
   if (part < 0) {
     loads.push_back(find.element(wanted.load));
   }
+  const std::vector<circuit::Fault> faults = faults_of(pack, wanted.faults, find);
   if (!find.good()) {
     return kUsage;
   }
@@ -339,12 +347,16 @@ int print_strip(const StripWanted& wanted, Files& files, Output& output) {
   }
   const std::string title =
       step < 0 ? "off" : pack.circuit.programme.steps[to_size(step)].title;
+  job::UnitStand stand;
+  stand.powered = true;
+  stand.step = step;
+  stand.celsius = wanted.celsius;
   std::vector<circuit::Strip> strips;
   bool closed = true;
   Value all = Value::array();
   std::string text;
   for (const int load : loads) {
-    strips.push_back(job::strip_of(pack, netlist, load, step));
+    strips.push_back(job::strip_of(pack, netlist, load, stand, faults));
     closed = closed && strips.back().closed;
     all.push(strip_value(pack, netlist, strips.back()));
     text += strip_words(netlist, strips.back(), title);

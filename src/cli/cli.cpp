@@ -56,6 +56,8 @@ void add_strip(CLI::App& app, StripWanted& wanted) {
   command->add_option("--load", wanted.load, "a part, or an element of the circuit")->required();
   command->add_option("--step", wanted.step, "step of the programme: its id, or its number from 1")
       ->required();
+  command->add_option("--fault", wanted.faults, "ids of faults in the machine")->delimiter(',');
+  command->add_option("--celsius", wanted.celsius, "temperature of the machine");
   command->add_flag("--svg", wanted.svg, "print a drawing");
   command->add_flag("--json", wanted.json, "print JSON");
 }

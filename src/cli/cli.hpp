@@ -40,7 +40,7 @@ struct Output {
 ///   refit PACK --from PART[,PART] [--json]   the way back once they are out
 ///   read PACK --points A,B --meter ohms [--step N] [--fault ID] [--off PART/TERMINAL] [--json]
 ///                                            what a meter shows; 1: not as a good machine
-///   strip PACK --load PART --step N [--svg] [--json]
+///   strip PACK --load PART --step N [--fault ID] [--svg] [--json]
 ///                                            the live path of a load; 1: it is not closed
 ///   journal verify FILE                      the chain of a journal
 ///   bill JOURNAL --rates FILE --out DIR      invoice and service record, PDF and HTML

@@ -36,6 +36,8 @@ struct StripWanted {
   std::string pack;
   std::string load;                 ///< a part or an element
   std::string step;
+  std::vector<std::string> faults;
+  double celsius = 20;
   bool svg = false;
   bool json = false;
 };

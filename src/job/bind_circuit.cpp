@@ -74,6 +74,32 @@ bool is_moved(const pack::Element& element, const UnitStand& stand, int index) {
   return false;
 }
 
+/// Why a contact that stands still meanwhile is where it is.
+std::string mover_words(const pack::Element& element, const UnitStand& stand, bool closed) {
+  const std::string position = closed ? "closed" : "open";
+  if (element.kind == pack::ElementKind::push_button) {
+    const bool rests = closed == element.closed_at_rest;
+    return cat(position, rests ? ", not pressed" : ", pressed");
+  }
+  switch (element.moved_by) {
+    case pack::MovedBy::hand: return cat(position, " by hand");
+    case pack::MovedBy::door_shut:
+      return cat(position, stand.door_open ? ", the door is open" : ", the door is shut");
+    case pack::MovedBy::float_up:
+      return cat(position, stand.float_up ? ", the float is up" : ", the float is down");
+  }
+  return position;
+}
+
+void tell_movers(const pack::Pack& pack, const UnitStand& stand,
+                 std::vector<circuit::Link>& links) {
+  for (circuit::Link& link : links) {
+    if (link.state.cause == circuit::Cause::held) {
+      link.why = mover_words(pack.circuit.elements[to_size(link.element)], stand, link.state.closed);
+    }
+  }
+}
+
 /// The number with that many digits behind the point, below or above.
 double rounded(double value, double step, bool up) {
   if (!std::isfinite(value) || !(step > 0)) {
@@ -266,11 +292,21 @@ std::vector<int> loads_of(const pack::Pack& pack, int part) {
 }
 
 circuit::Strip strip_of(const pack::Pack& pack, const circuit::Netlist& netlist, int load,
+                        const UnitStand& stand, std::span<const circuit::Fault> faults) {
+  circuit::Strip strip = circuit::path(netlist, setting_of(pack, stand), load, faults);
+  tell_movers(pack, stand, strip.links);
+  for (circuit::Sneak& sneak : strip.sneaks) {
+    tell_movers(pack, stand, sneak.links);
+  }
+  return strip;
+}
+
+circuit::Strip strip_of(const pack::Pack& pack, const circuit::Netlist& netlist, int load,
                         int step) {
   UnitStand stand;
   stand.powered = true;
   stand.step = step;
-  return circuit::path(netlist, setting_of(pack, stand), load);
+  return strip_of(pack, netlist, load, stand);
 }
 
 }  // namespace kp::job

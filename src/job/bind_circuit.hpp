@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -76,8 +77,13 @@ void fill_bands(pack::Pack& pack);
 /// The elements of a part that use power: what a strip circuit is drawn for.
 [[nodiscard]] std::vector<int> loads_of(const pack::Pack& pack, int part);
 
-/// The strip circuit of a load with the machine running in that step. Where it is not closed, the
-/// links that are open say why.
+/// The strip circuit of a load in a unit that stands like this, with these faults. Where it is not
+/// closed, the links that are open say why. Of switches and buttons the links tell in the pack's
+/// terms what moved them: "closed, the door is shut".
+[[nodiscard]] circuit::Strip strip_of(const pack::Pack& pack, const circuit::Netlist& netlist,
+                                      int load, const UnitStand& stand,
+                                      std::span<const circuit::Fault> faults = {});
+/// The same in a good unit that runs in that step, cold.
 [[nodiscard]] circuit::Strip strip_of(const pack::Pack& pack, const circuit::Netlist& netlist,
                                       int load, int step);
 

@@ -284,28 +284,36 @@ TEST_CASE("bind circuit: draining reverses the start winding, not the main windi
 
 TEST_CASE("bind circuit: door, float and buttons stop the current, each for its reason") {
   const int valve = element_of("valve-coil");
-  const auto strip = [&](const job::UnitStand& stand) {
-    return circuit::path(netlist(), job::setting_of(machine(), stand), valve);
+  const auto why_not = [&](const job::UnitStand& stand) {
+    const circuit::Strip strip = job::strip_of(machine(), netlist(), valve, stand);
+    std::string out;
+    for (const circuit::Link& link : strip.links) {
+      out += link.state.closed
+                 ? ""
+                 : cat(machine().circuit.elements[to_size(link.element)].id, " ", link.why, ";");
+    }
+    CHECK(strip.closed == out.empty());
+    return out;
   };
   job::UnitStand stand;
   stand.powered = true;
   stand.step = machine().circuit.step("fill");
-  CHECK(strip(stand).closed);
+  CHECK(why_not(stand) == "");
   job::UnitStand other = stand;
   other.door_open = true;
-  CHECK_FALSE(strip(other).closed);
+  CHECK(why_not(other) == "door-contact open, the door is open;");
   other = stand;
   other.float_up = true;
-  CHECK_FALSE(strip(other).closed);
+  CHECK(why_not(other) == "float-contact open, the float is up;");
   other = stand;
   other.buttons_out = {element_of("on-button")};
-  CHECK_FALSE(strip(other).closed);
+  CHECK(why_not(other) == "on-button open, not pressed;");
   other = stand;
   other.joints = {machine().joint("valve-leads")};
-  CHECK_FALSE(strip(other).closed);
+  CHECK(why_not(other) == "valve-1 open, the lead is off;valve-2 open, the lead is off;");
   other = stand;
   other.off = {element_of("float-1")};
-  CHECK_FALSE(strip(other).closed);
+  CHECK(why_not(other) == "float-1 open, the lead is off;");
 }
 
 TEST_CASE("bind circuit: the thermostat remembers from which side it comes") {
