@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "job/bind_circuit.hpp"
 
 namespace kp::app {
 
@@ -23,13 +24,7 @@ bool may_be_open(const pack::Test& test) {
          (test.probe == pack::Probe::other && test.unit == "M\u03A9");
 }
 
-std::string band_text(const pack::Test& test) {
-  if (std::isfinite(test.high)) {
-    return cat("good ", number_text(test.low), " to ", number_text(test.high), " ", test.unit);
-  }
-  return test.low >= test.field_high ? std::string("good: OL")
-                                     : cat("good from ", number_text(test.low), " ", test.unit, ", or OL");
-}
+std::string band_text(const pack::Test& test) { return cat("good ", job::band_words(test)); }
 
 std::string reading_text(const pack::Test& test, const job::TestRecorded& kept) {
   if (kept.looked) {

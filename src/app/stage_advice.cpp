@@ -17,6 +17,12 @@ std::string title_of(const Desk& desk, int fault) {
   return fault < 0 ? std::string("anything else") : desk.pack()->faults[to_size(fault)].title;
 }
 
+/// The part alone, where a line is short.
+std::string part_of(const Desk& desk, int fault) {
+  return fault < 0 ? std::string("anything else")
+                   : desk.pack()->parts[to_size(desk.pack()->faults[to_size(fault)].part)].name;
+}
+
 /// Outcomes that a person tells apart by one glance at the meter, in this order.
 enum class Glance { below, in_band, above, open_loop, bad, count };
 
@@ -47,7 +53,7 @@ std::string shown_words(const pack::Test& test, Glance glance) {
   return test.bad.empty() ? std::string("Not right") : test.bad;
 }
 
-/// The two likeliest faults of a group, in short words.
+/// The parts of the two likeliest faults of a group.
 std::string leaves_words(const Desk& desk, const job::Finding& finding, const Group& group) {
   std::vector<int> order(group.fault.size());
   for (int i = 0; i < to_int(order.size()); ++i) order[to_size(i)] = i;
@@ -59,7 +65,7 @@ std::string leaves_words(const Desk& desk, const job::Finding& finding, const Gr
   for (int i = 0; i < 2 && i < to_int(order.size()); ++i) {
     const double share = group.fault[to_size(order[to_size(i)])] / group.p;
     if (share < 0.05) break;
-    out += cat(out.empty() ? "" : ", ", lower_first(title_of(desk, finding.faults[to_size(order[to_size(i)])])),
+    out += cat(out.empty() ? "" : ", ", part_of(desk, finding.faults[to_size(order[to_size(i)])]),
                " ", percent_text(std::min(1.0, share)));
     if (share >= kSure) break;
   }

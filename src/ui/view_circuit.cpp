@@ -13,6 +13,7 @@ namespace {
 
 constexpr float kAbove = 46;       ///< room over the wire: what moves the contacts, the meter
 constexpr float kLane = 58;        ///< from one wire to the next below it
+constexpr float kSmallest = 10;    ///< letters under a symbol
 constexpr float kTerminal = 26;    ///< from the edge to the first cell
 
 class StripPicture {
@@ -21,15 +22,7 @@ class StripPicture {
       : ui_(ui), view_(view), box_(box),
         cell_((box.w - 2 * kTerminal) / static_cast<float>(std::max(1.0, view.cells))) {}
 
-  /// Words stand under their symbols, in turns one line lower where they would touch.
-  [[nodiscard]] static bool staggered(const Ui& ui, const app::CircuitView& view, float width) {
-    const float cell = (width - 2 * kTerminal) / static_cast<float>(std::max(1.0, view.cells));
-    return std::any_of(view.symbols.begin(), view.symbols.end(), [&](const auto& one) {
-      return ui.fonts.width(type::kSmallBold, one.name) > cell - 4;
-    });
-  }
-
-  void draw(bool stagger) const {
+  void draw() const {
     const Palette& c = ui_.colors();
     terminal(0, "L");
     terminal(view_.cells, "N");
@@ -37,11 +30,7 @@ class StripPicture {
       ui_.line(at(wire.from_along, wire.from_lane), at(wire.to_along, wire.to_lane),
                wire.from_lane + wire.to_lane > 0 ? c.soft : c.ink, 2);
     }
-    int index = 0;
-    for (const app::CircuitSymbol& one : view_.symbols) {
-      const bool lower = stagger && one.lane == 0 && index++ % 2 == 1;
-      symbol(one, lower);
-    }
+    for (const app::CircuitSymbol& one : view_.symbols) symbol(one);
     meter();
     for (const app::CircuitPoint& one : view_.points) point(one);
   }
@@ -63,7 +52,7 @@ class StripPicture {
     ui_.text(type::kSmallBold, outer.x, outer.y - 12, c.ink, letter, 0.5F);
   }
 
-  void symbol(const app::CircuitSymbol& one, bool lower) const {
+  void symbol(const app::CircuitSymbol& one) const {
     const Palette& c = ui_.colors();
     SymbolPaint paint;
     paint.centre = at(one.along, one.lane);
@@ -73,21 +62,28 @@ class StripPicture {
     paint.fill = one.suspect ? c.touch_tint : c.card;
     paint.paper = c.paper;
     draw_circuit_symbol(ui_, one, paint);
-    const Type type = one.suspect ? type::kSmallBold : type::kSmall;
-    const float leading = ui_.fonts.leading(type);
-    const float room = cell_ * (lower || one.lane > 0 ? 2.0F : 1.9F);
-    const std::string words = fitting(type, one.name, room);
-    const float half = ui_.fonts.width(type, words) / 2;
-    const float x = std::clamp(paint.centre.x, box_.x + half, box_.right() - half);
-    const float y = paint.centre.y + 14 + leading * (lower ? 1.8F : 0.8F);
-    ui_.text(type, x, y, one.suspect ? c.touch : c.soft, words, 0.5F);
+    name(one, paint.centre);
   }
 
-  /// The beginning of a name that is too long for its place; the whole name is in the list.
-  [[nodiscard]] std::string fitting(Type type, const std::string& name, float room) const {
-    if (ui_.fonts.width(type, name) <= room) return name;
-    const auto lines = ui_.fonts.wrap(type, name, room);
-    return std::string(lines.empty() ? std::string_view(name) : lines.front());
+  // Two short lines under the symbol, in smaller letters where a word is wider than its cell.
+  void name(const app::CircuitSymbol& one, Vec centre) const {
+    const Palette& c = ui_.colors();
+    Type type = one.suspect ? type::kSmallBold : type::kSmall;
+    const float room = cell_ - 3;
+    float widest = 0;
+    for (const std::string_view word : ui_.fonts.wrap(type, one.name, 1)) {
+      widest = std::max(widest, ui_.fonts.width(type, word));
+    }
+    if (widest > room) type.size = std::max(kSmallest, type.size * room / widest);
+    const auto lines = ui_.fonts.wrap(type, one.name, std::max(room, 1.0F));
+    const float leading = ui_.fonts.leading(type) * 0.9F;
+    float y = centre.y + 15 + leading * 0.8F;
+    for (std::size_t i = 0; i < lines.size() && i < 2; ++i) {
+      const float half = ui_.fonts.width(type, lines[i]) / 2;
+      const float x = std::clamp(centre.x, box_.x + half, std::max(box_.x + half, box_.right() - half));
+      ui_.text(type, x, y, one.suspect ? c.touch : c.soft, lines[i], 0.5F);
+      y += leading;
+    }
   }
 
   // From probe to probe over the top, with the meter's function in a badge.
@@ -156,8 +152,7 @@ void View::circuit(Ui& ui, const app::CircuitView& view) {
   ui.gap(10);
   heading(ui, view.caption, Type{Face::bold, 13}, 3);
   ui.gap(6);
-  const bool stagger = StripPicture::staggered(ui, view, ui.width());
-  const float words = ui.fonts.leading(type::kSmall) * (stagger ? 2.2F : 1.2F) + 16;
+  const float words = ui.fonts.leading(type::kSmall) * 1.8F + 18;
   const float height = kAbove + kLane * static_cast<float>(view.lanes - 1) + words;
   const Box box = ui.take(height);
   const Scope scope(ui, "circuit");
@@ -168,7 +163,7 @@ void View::circuit(Ui& ui, const app::CircuitView& view) {
   group.box = box;
   ui.begin_group(std::move(group));
   const StripPicture picture(ui, view, box);
-  picture.draw(stagger);
+  picture.draw();
   ui.end_group();
   if (picture.tapped != nullptr) say(*picture.tapped);
 }
