@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kLeastShown = 0.01;
 constexpr int kMostShown = 5;
+constexpr std::uint64_t kForAlternative = 20;  ///< openings, so that it is compared at its best
 
 Move move_of(Do what) {
   switch (what) {
@@ -116,7 +117,7 @@ void add_alternative(Search& search, Alternative::Why why, Do what, int index, A
   if (index < 0 || (move_of(what) == out.move && index == out.index)) return;
   const int at = choice_for(search.node(0), what, index);
   if (at < 0) return;
-  out.alternatives.push_back({why, move_of(what), index, search.upper_of(0, at)});
+  out.alternatives.push_back({why, move_of(what), index, search.upper_of(0, at, kForAlternative)});
 }
 
 void tell_alternatives(const Game& game, Search& search, Advice& out) {
