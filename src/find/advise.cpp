@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "base/text.hpp"
 #include "find/search.hpp"
@@ -13,6 +14,7 @@ namespace {
 
 constexpr double kLeastShown = 0.01;
 constexpr int kMostShown = 5;
+constexpr std::uint64_t kForAlternative = 20;  ///< openings, so that it is compared at its best
 
 Move move_of(Do what) {
   switch (what) {
@@ -111,15 +113,8 @@ void tell_leaves(const Game& game, const Problem& problem, Search& search, const
   }
 }
 
-/// A choice of the root, with what it would cost as far as the search knows.
-void add_alternative(Search& search, Alternative::Why why, Do what, int index, Advice& out) {
-  if (index < 0 || (move_of(what) == out.move && index == out.index)) return;
-  const int at = choice_for(search.node(0), what, index);
-  if (at < 0) return;
-  out.alternatives.push_back({why, move_of(what), index, search.upper_of(0, at)});
-}
-
-void tell_alternatives(const Game& game, Search& search, Advice& out) {
+/// What else could come first, each worked on until its cost is fair.
+std::vector<Alternative> alternatives(const Game& game, Search& search) {
   const Node& root = search.node(0);
   int likeliest = -1, ratio = -1, cheapest = -1, bits = -1;
   double most_p = 0, most_ratio = 0, least = 0, most_bits = 0;
@@ -137,15 +132,29 @@ void tell_alternatives(const Game& game, Search& search, Advice& out) {
       if (gain > most_bits) { most_bits = gain; bits = choice.index; }
     }
   }
+  std::vector<Alternative> out;
+  const auto add = [&](Alternative::Why why, Do what, int index) {
+    const int at = index < 0 ? -1 : choice_for(root, what, index);
+    if (at < 0) return;
+    out.push_back({why, move_of(what), index, search.upper_of(0, at, kForAlternative)});
+  };
   using Why = Alternative::Why;
-  add_alternative(search, Why::likeliest_repair, Do::repair, likeliest, out);
-  if (ratio != likeliest) add_alternative(search, Why::best_ratio, Do::repair, ratio, out);
-  add_alternative(search, Why::cheapest_test, Do::test, cheapest, out);
-  if (bits != cheapest) add_alternative(search, Why::most_bits, Do::test, bits, out);
+  add(Why::likeliest_repair, Do::repair, likeliest);
+  if (ratio != likeliest) add(Why::best_ratio, Do::repair, ratio);
+  add(Why::cheapest_test, Do::test, cheapest);
+  if (bits != cheapest) add(Why::most_bits, Do::test, bits);
   const PlainPolicy plain = search.plain(root);
   if (game.goal == Goal::repaired && !plain.order.empty()) {
-    out.alternatives.push_back({Why::plain_order, Move::repair, plain.order.front(),
-                                plain.split.total()});
+    out.push_back({Why::plain_order, Move::repair, plain.order.front(), plain.split.total()});
+  }
+  return out;
+}
+
+/// Those that are not what is advised; a part first is no other way where all parts come in order.
+void keep_others(std::vector<Alternative> all, Advice& out) {
+  for (const Alternative& one : all) {
+    const bool same = one.move == out.move && one.index == out.index;
+    if (!same || one.why == Alternative::Why::plain_order) out.alternatives.push_back(one);
   }
 }
 
@@ -176,6 +185,7 @@ Advice advise(const Problem& problem, const std::vector<Evidence>& evidence,
   Search search(game);
   search.run(options.openings);
   search.expand(0);
+  std::vector<Alternative> others = alternatives(game, search);
   const Node& root = search.node(0);
   const Step step = step_of(game, search, root);
   out.move = step.move;
@@ -192,7 +202,7 @@ Advice advise(const Problem& problem, const std::vector<Evidence>& evidence,
   out.part_seconds = split.parts;
   tell_step(game, root, out);
   tell_leaves(game, problem, search, step, out);
-  tell_alternatives(game, search, out);
+  keep_others(std::move(others), out);
   return out;
 }
 

@@ -45,6 +45,7 @@ void close_moves(Game& game, const Problem& problem) {
 /// Any output distribution q gives an upper bound: capacity <= max over h of D(P(.|h) || q)
 /// (Csiszar and Korner; the rounds are Blahut's and Arimoto's, both 1972).
 double capacity(const GameTest& test, const std::vector<double>& start) {
+  if (test.outcomes < 2) return 0;
   const int n = to_int(start.size());
   std::vector<double> prior(to_size(n), 1.0 / n);
   std::vector<double> noise(to_size(n));

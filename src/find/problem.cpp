@@ -90,7 +90,7 @@ struct Checker {
       }
       for (std::size_t f = 0; f < sum.size(); ++f) sum[f] += outcome.likelihood[f];
     }
-    for (std::size_t f = 0; fine && f < sum.size(); ++f) {
+    for (std::size_t f = 0; fine && !test.outcomes.empty() && f < sum.size(); ++f) {
       if (std::fabs(sum[f] - 1) > kSumTolerance) {
         report("bad-sum", at, cat("the outcomes of fault ", to_int(f), " do not sum to 1"));
       }

@@ -42,7 +42,7 @@ struct PairAnswer {
   std::vector<double> likelihood; ///< an outcome each
 };
 
-/// The first outcome is that of a good unit. Where `pairs` is silent on two faults: if one of them
+/// A test without outcomes cannot be done at all. The first outcome is that of a good unit. Where `pairs` is silent on two faults: if one of them
 /// leaves the test as a good unit does, the other one speaks; otherwise the first outcome needs both
 /// to miss (noisy-OR), and the rest is shared as the two faults share it alone.
 struct Test {

@@ -222,11 +222,26 @@ int Search::pick(const Node& node, Aim aim) const {
   return best;
 }
 
-/// From the root along the choices of the aim and their widest branches, down to a place that is
+/// The node of the branch that leaves most to be settled, -1: none does.
+int Search::widest(const Choice& choice) const {
+  int next = -1;
+  double most = 0;
+  for (const Branch& branch : choice.branches) {
+    const Node& node = nodes_[to_size(branch.node)];
+    const double gap = closed(node) ? 0 : branch.p * (node.upper - node.lower);
+    if (gap > most) {
+      most = gap;
+      next = branch.node;
+    }
+  }
+  return next;
+}
+
+/// From a node along the choices of the aim and their widest branches, down to a place that is
 /// settled; the way back carries both bounds up.
-void Search::dive(Aim aim) {
+void Search::dive(Aim aim, int from) {
   std::vector<int> way;
-  int at = 0;
+  int at = from;
   while (!closed(nodes_[to_size(at)])) {
     way.push_back(at);
     expand(at);
@@ -236,16 +251,7 @@ void Search::dive(Aim aim) {
       break;
     }
     open(at, choice);
-    int next = -1;
-    double widest = 0;
-    for (const Branch& branch : nodes_[to_size(at)].choices[to_size(choice)].branches) {
-      const Node& node = nodes_[to_size(branch.node)];
-      const double gap = closed(node) ? 0 : branch.p * (node.upper - node.lower);
-      if (gap > widest) {
-        widest = gap;
-        next = branch.node;
-      }
-    }
+    const int next = widest(nodes_[to_size(at)].choices[to_size(choice)]);
     if (next < 0) break;
     at = next;
   }
@@ -257,13 +263,19 @@ void Search::run(std::uint64_t openings) {
   int idle = 0;
   for (int turn = 0; !closed(nodes_.front()) && opened_ < openings && idle < 1000; ++turn) {
     const std::uint64_t before = opened_;
-    dive(turn % 2 == 0 && idle < 20 ? Aim::improve : Aim::prove);
+    dive(turn % 2 == 0 && idle < 20 ? Aim::improve : Aim::prove, 0);
     idle = opened_ == before ? idle + 1 : 0;
   }
 }
 
-double Search::upper_of(int index, int choice) {
+double Search::upper_of(int index, int choice, std::uint64_t openings) {
   open(index, choice);
+  const std::uint64_t end = opened_ + openings;
+  for (std::uint64_t turn = 0; turn < 2 * openings && opened_ < end; ++turn) {
+    const int next = widest(nodes_[to_size(index)].choices[to_size(choice)]);
+    if (next < 0) break;
+    dive(turn % 2 == 0 ? Aim::improve : Aim::prove, next);
+  }
   back_up(index);
   return nodes_[to_size(index)].choices[to_size(choice)].upper;
 }

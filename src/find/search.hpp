@@ -51,8 +51,8 @@ class Search {
   [[nodiscard]] std::uint64_t opened() const { return opened_; }
   /// Where the seconds of a node's best known policy go.
   [[nodiscard]] Split split(int index) const;
-  /// Upper bound of the cost when `choice` is taken at the root: opens it where needed.
-  [[nodiscard]] double upper_of(int node, int choice);
+  /// Upper bound of the cost when `choice` is taken at a node, after that much work on it.
+  [[nodiscard]] double upper_of(int node, int choice, std::uint64_t openings);
   /// Root choices exist after this.
   void expand(int node);
   void open(int node, int choice);
@@ -66,7 +66,8 @@ class Search {
   enum class Aim { prove, improve };
   [[nodiscard]] double score(const Node& node, const Choice& choice, Aim aim) const;
   [[nodiscard]] int pick(const Node& node, Aim aim) const;
-  void dive(Aim aim);
+  void dive(Aim aim, int from);
+  [[nodiscard]] int widest(const Choice& choice) const;
   const Game& game_;
   std::deque<Node> nodes_;  // a node stays where it is while others are added
   std::unordered_map<std::uint64_t, std::vector<int>> known_;
