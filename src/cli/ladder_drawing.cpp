@@ -5,7 +5,7 @@
 namespace kp::cli {
 namespace {
 
-constexpr double kCellWidth = 220;
+constexpr double kCellWidth = 260;
 constexpr double kCellHeight = 44;
 constexpr double kMargin = 24;
 
@@ -107,8 +107,9 @@ void draw(Svg& svg, const circuit::LadderSymbol& symbol) {
   svg.line(x, y + reach, x, y + half);
   switch (shape_of(symbol.kind)) {
     case Shape::contact:
-      // A blade hinged below: upright when closed, aside when open.
-      svg.line(x, y + reach, symbol.closed ? x : x - 10, y - reach);
+      // A blade hinged below: against its stop when closed, well aside when open.
+      svg.line(x - 6, y - reach, x, y - reach);
+      svg.line(x, y + reach, symbol.closed ? x - 4 : x - 14, symbol.closed ? y - reach : y - 7);
       break;
     case Shape::box: svg.rect(x - 5, y - reach, 10, 2 * reach); break;
     case Shape::coil:
