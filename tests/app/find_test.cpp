@@ -1,0 +1,191 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <memory>
+
+#include "app/robot.hpp"
+#include "app/session.hpp"
+#include "app/shipped.hpp"
+#include "base/text.hpp"
+#include "platform/memory/memory_store.hpp"
+#include "support/outside.hpp"
+
+// The Find stage as a person sees it: what the card and the picture say, and what comes of each press.
+
+namespace kp {
+namespace {
+
+using app::Verb;
+using job::Stage;
+
+const app::Content& content() {
+  static const app::Content loaded = app::load_content(test::shipped_files(false));
+  return loaded;
+}
+
+/// A session in Find on the complaint "wet and cold", made safe, with this fault in the machine.
+class Search {
+ public:
+  explicit Search(const std::string& fault) : session_(content(), outside()), robot(session_) {
+    robot.choices = {{"pump-module", ""}, {"wet-and-cold", ""}};
+    robot.fault = fault;
+    session_.start();
+    settle();
+    session_.act(make(Verb::new_job));
+    settle();
+    for (int i = 0; i < 200 && session_.state().stage != Stage::find; ++i) step();
+  }
+
+  const app::Snapshot& see() { return session_.snapshot(); }
+  [[nodiscard]] const job::State& state() const { return session_.state(); }
+  void step() {
+    clock_.pass(20'000);
+    (void)robot.step();
+    settle();
+  }
+  void press(const app::Action& action) {
+    clock_.pass(5'000);
+    session_.act(action);
+    settle();
+  }
+  void press(const std::string& way) {
+    for (const app::Button& one : see().card.ways_out) {
+      if (one.label == way) {
+        press(app::Action(one.action));
+        return;
+      }
+    }
+    FAIL_CHECK("no way out " << way);
+  }
+  static app::Action make(Verb verb, std::string id = {}) {
+    app::Action out;
+    out.verb = verb;
+    out.id = std::move(id);
+    return out;
+  }
+
+ private:
+  app::Outside outside() { return {&field_, &practice_, &clock_, &identity_, &papers_}; }
+  void settle() {
+    while (session_.poll()) {
+    }
+  }
+  memory::MemoryStore field_;
+  memory::MemoryStore practice_;
+  test::FakeClock clock_;
+  test::CountedIdentity identity_;
+  test::KeptPapers papers_;
+  app::Session session_;
+
+ public:
+  test::Robot robot;
+};
+
+bool among(const std::vector<std::string>& all, const std::string& part) {
+  return std::any_of(all.begin(), all.end(),
+                     [&](const std::string& one) { return one.find(part) != std::string::npos; });
+}
+
+}  // namespace
+
+TEST_CASE("Find: bars, the strip with the probes, and what each answer would leave") {
+  Search search("heater-open");
+  REQUIRE(search.state().stage == Stage::find);
+  const app::Snapshot& seen = search.see();
+  REQUIRE(seen.rows.size() >= 3);
+  CHECK(seen.rows.front().title == "Heater open");
+  CHECK(seen.rows.front().bar > seen.rows[1].bar);
+  CHECK(std::any_of(seen.rows.begin(), seen.rows.end(),
+                    [](const app::Row& row) { return row.title == "Anything else"; }));
+  REQUIRE(seen.circuit.has_value());
+  const app::CircuitView& strip = seen.circuit.value();
+  const auto probe = [&](const char* letter) {
+    return std::count_if(strip.points.begin(), strip.points.end(),
+                         [&](const app::CircuitPoint& one) { return one.letter == letter; });
+  };
+  CHECK(probe("A") == 1);
+  CHECK(probe("B") == 1);
+  CHECK(std::count_if(strip.symbols.begin(), strip.symbols.end(),
+                      [](const app::CircuitSymbol& one) { return one.load; }) == 1);
+  for (const app::CircuitSymbol& one : strip.symbols) {
+    CHECK(one.along > 0);
+    CHECK(one.along < strip.cells);
+  }
+  REQUIRE(seen.chart.has_value());
+  CHECK(seen.chart->steps.size() >= 8);
+  CHECK(std::any_of(seen.chart->lines.begin(), seen.chart->lines.end(),
+                    [](const app::ChartView::Line& line) { return line.on_strip; }));
+  CHECK(seen.card.sentence.rfind("Next: ", 0) == 0);
+  CHECK(seen.card.band.has_value());
+  REQUIRE(seen.card.outcomes.size() >= 2);
+  for (const app::Outcome& one : seen.card.outcomes) CHECK_FALSE(one.leaves.empty());
+}
+
+TEST_CASE("Find: the way to the test is led step by step, and given up without a trace") {
+  Search search("heater-open");
+  const std::string advised = search.see().card.sentence;
+  search.press(app::Action(search.see().card.primary->action));
+  REQUIRE(search.see().exploded.has_value());
+  CHECK(search.see().card.primary->hold);
+  CHECK(search.see().stage_where.rfind("to: ", 0) == 0);
+  search.press("Not now");
+  CHECK(search.see().card.sentence == advised);
+  CHECK(search.state().steps.empty());
+}
+
+TEST_CASE("Find: the reading leads to the part, the record keeps both, and it is taken back by its row") {
+  Search search("heater-open");
+  for (int i = 0; i < 60 && search.state().tests.empty(); ++i) search.step();
+  REQUIRE(search.state().tests.size() == 1);
+  CHECK(search.state().tests.front().body.open_loop);
+  CHECK_FALSE(search.state().tests.front().body.stands_on.empty());
+  CHECK(search.see().card.sentence == "Reach the heater.");
+  const auto kept = std::find_if(search.see().rows.begin(), search.see().rows.end(),
+                                 [](const app::Row& row) { return row.group == "Readings"; });
+  REQUIRE(kept != search.see().rows.end());
+  CHECK(kept->figure == "OL");
+  search.press(app::Action(kept->tap.value()));
+  REQUIRE(search.see().sheet.has_value());
+  search.press(app::Action(search.see().sheet->buttons.front().action));
+  CHECK(search.state().tests.empty());
+  CHECK(search.see().card.sentence.rfind("Next: ", 0) == 0);
+}
+
+TEST_CASE("Find: a test that cannot be done here gives way to the next best") {
+  Search search("heater-open");
+  for (int i = 0; i < 60 && search.see().card.id.rfind("test-", 0) != 0; ++i) search.step();
+  REQUIRE(search.see().card.number.has_value());
+  const std::string title = search.see().card.sentence;
+  search.press("Can't do it");
+  REQUIRE(search.see().sheet.has_value());
+  search.press(app::Action(search.see().sheet->buttons.front().action));
+  REQUIRE(search.state().impossible.size() == 1);
+  CHECK(search.see().card.sentence.find(title) == std::string::npos);
+  CHECK(std::any_of(search.see().rows.begin(), search.see().rows.end(), [](const app::Row& row) {
+    return row.group == "Cannot be done here" && row.mark == app::Mark::blocked;
+  }));
+}
+
+TEST_CASE("Find: why this one, other tests with their cost, and any part when one knows better") {
+  Search search("heater-open");
+  search.press("Why this one");
+  REQUIRE(search.see().sheet.has_value());
+  CHECK(among(search.see().sheet->paragraphs, "Not first: "));
+  CHECK(among(search.see().sheet->paragraphs, "you decide"));
+  search.press(Search::make(Verb::close_sheet));
+  search.press("Other tests");
+  REQUIRE(search.see().sheet.has_value());
+  CHECK(search.see().sheet->rows.size() == content().library.models.front().pack.tests.size());
+  CHECK(search.see().sheet->rows.front().figure.find(" min") != std::string::npos);
+  search.press(Search::make(Verb::close_sheet));
+  search.press("I know it");
+  REQUIRE(search.see().sheet.has_value());
+  const auto heater = std::find_if(search.see().sheet->rows.begin(), search.see().sheet->rows.end(),
+                                   [](const app::Row& row) { return row.id == "part-heater"; });
+  REQUIRE(heater != search.see().sheet->rows.end());
+  search.press(app::Action(heater->tap.value()));
+  CHECK(search.state().stage == Stage::open);
+  CHECK(search.state().fault == "Heater open");
+}
+
+}  // namespace kp
