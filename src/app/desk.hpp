@@ -6,6 +6,7 @@
 
 #include "app/content.hpp"
 #include "app/finder.hpp"
+#include "app/reckon.hpp"
 #include "app/snapshot.hpp"
 #include "job/apply.hpp"
 #include "plan/plan.hpp"
@@ -35,6 +36,7 @@ struct Local {
   std::string price;
   std::string stock;
   std::string shown;                ///< part tapped in the drawing
+  ReckonWords reckon;
   bool customer_skipped = false;
   std::set<std::string> ticks;
   std::vector<std::string> refusal; ///< why the last try was refused

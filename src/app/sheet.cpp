@@ -58,6 +58,7 @@ void why(Sheet& sheet, const Snapshot& snapshot, const Desk& desk) {
         sheet.paragraphs.push_back(cat("Limit: ", test.source));
       }
     }
+    sheet.buttons.push_back(tap_button("Reckon", desk.action(Verb::show_sheet, "reckon")));
   }
   if (sheet.paragraphs.empty()) {
     sheet.paragraphs.emplace_back("It is the next thing that the machine's state allows.");

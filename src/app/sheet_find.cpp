@@ -62,6 +62,7 @@ void tests(Sheet& sheet, const Desk& desk) {
   }
   std::stable_sort(order.begin(), order.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
+  sheet.buttons.push_back(tap_button("Reckon", desk.action(Verb::show_sheet, "reckon")));
   for (const auto& [place, index] : order) sheet.rows.push_back(test_row(desk, index, cost_of(desk, index)));
 }
 
@@ -118,6 +119,9 @@ void fill_find_sheet(Sheet& sheet, const Desk& desk) {
     tests(sheet, desk);
   } else if (name == "parts") {
     parts(sheet, desk);
+  } else if (name == "reckon") {
+    fill_reckon(sheet, *desk.pack(), desk.local->reckon,
+                [&](const std::string& field) { return desk.action(Verb::set_word, field); });
   } else if (name == "advice") {
     advice(sheet, desk);
   } else if (const std::string n = after(name, "reading-"); !n.empty()) {
