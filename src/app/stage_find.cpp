@@ -21,10 +21,11 @@ const pack::Test* test_of(const pack::Pack& pack, const std::string& id) {
   return nullptr;
 }
 
-/// The first test of that part that has no reading yet.
+/// The first test of that part that has no reading yet. One with the power on is taken from the
+/// list, by the technician's own choice.
 const pack::Test* next_test(const Desk& desk, int part) {
   for (const pack::Test& test : desk.pack()->tests) {
-    if (test.part != part) {
+    if (test.part != part || test.running) {
       continue;
     }
     const bool done =
@@ -133,7 +134,7 @@ void fill_test_card(Snapshot& out, const Desk& desk, const pack::Test& test) {
     field.open_loop = test.probe == pack::Probe::ohm || test.probe == pack::Probe::continuity;
     field.band = band_text(test);
     field.band_low = test.low;
-    field.band_high = test.high;
+    field.band_high = std::min(test.high, test.field_high);
     field.entered = desk.action(Verb::test_reading, test.id);
     field.entered_open_loop = desk.action(Verb::test_open_loop, test.id);
     field.confirm = "Keep the reading";
