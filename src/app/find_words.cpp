@@ -31,13 +31,11 @@ std::string reading_text(const pack::Test& test, const job::TestRecorded& kept) 
     const std::string& seen = kept.good ? test.good : test.bad;
     return !seen.empty() ? seen : kept.good ? "good" : "not good";
   }
-  return kept.open_loop ? "OL" : cat(number_text(kept.value), " ", kept.unit);
+  return kept.open_loop ? "OL" : job::quantity_words(kept.value, kept.unit);
 }
 
 bool is_good(const pack::Test& test, const job::TestRecorded& kept) {
-  if (kept.looked) return kept.good;
-  if (kept.open_loop) return !std::isfinite(test.high);
-  return kept.value >= test.low && kept.value <= test.high;
+  return kept.looked ? kept.good : job::in_band(test, kept.value, kept.open_loop);
 }
 
 std::string meter_text(const pack::Test& test) {

@@ -6,6 +6,7 @@
 #include "app/desk.hpp"
 #include "app/find_words.hpp"
 #include "base/text.hpp"
+#include "job/bind_circuit.hpp"
 #include "job/bind_safety.hpp"
 
 namespace kp::app {
@@ -42,10 +43,10 @@ Glance glance_of(const pack::Test& test, const find::Bin& bin) {
 
 std::string shown_words(const pack::Test& test, Glance glance) {
   switch (glance) {
-    case Glance::below: return cat("Below ", number_text(test.low), " ", test.unit);
+    case Glance::below: return cat("Below ", job::quantity_words(test.low, test.unit));
     case Glance::in_band:
       return std::isfinite(test.high) || test.low < test.field_high ? "In the band" : "OL";
-    case Glance::above: return cat("Above ", number_text(test.high), " ", test.unit);
+    case Glance::above: return cat("Above ", job::quantity_words(test.high, test.unit));
     case Glance::open_loop: return "OL";
     case Glance::bad:
     case Glance::count: break;

@@ -261,16 +261,28 @@ void fill_bands(pack::Pack& pack) {
   }
 }
 
+std::string quantity_words(double value, const std::string& unit) {
+  if (unit == "\u03A9" && value >= 1e6) {
+    return cat(number_text(value / 1e6), " M\u03A9");
+  }
+  if (unit == "\u03A9" && value >= 1e4) {
+    return cat(number_text(value / 1e3), " k\u03A9");
+  }
+  return cat(number_text(value), " ", unit);
+}
+
 std::string band_words(const pack::Test& test) {
   if (test.probe == pack::Probe::look) {
     return "";
   }
-  const std::string low = number_text(test.low);
+  const std::string low = quantity_words(test.low, test.unit);
   if (std::isfinite(test.high)) {
-    return cat(low, " to ", number_text(test.high), " ", test.unit);
+    const std::string high = quantity_words(test.high, test.unit);
+    const bool same_unit = low.substr(low.find(' ')) == high.substr(high.find(' '));
+    return cat(same_unit ? low.substr(0, low.find(' ')) : low, " to ", high);
   }
   const double top = circuit::Meter{}.ranges(mode_of(test.probe)).back().top;
-  return test.low >= kNearTop * top ? std::string("OL") : cat(low, " ", test.unit, " to OL");
+  return test.low >= kNearTop * top ? std::string("OL") : cat(low, " to OL");
 }
 
 bool in_band(const pack::Test& test, double value, bool open_loop) {

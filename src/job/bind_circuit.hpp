@@ -69,6 +69,8 @@ struct Measurement {
 /// `low` and `high` as the display may show them, `high` infinite where an open loop is good.
 void fill_bands(pack::Pack& pack);
 
+/// A reading for people: "14.2 Ω", "60 MΩ".
+[[nodiscard]] std::string quantity_words(double value, const std::string& unit);
 /// The band of a test for people: "13 to 16.2 Ω", "OL". Empty for a look.
 [[nodiscard]] std::string band_words(const pack::Test& test);
 /// Whether a reading, or an open loop, is what a good unit shows.

@@ -126,6 +126,23 @@ TEST_CASE("read: a pack without a circuit has nothing to read") {
   CHECK(ran.output.err == "plain.json has no circuit.\n");
 }
 
+TEST_CASE("check: a fault that no test tells from a good unit is said, with its line") {
+  FakeFiles files;
+  std::string text = kp::test::file_bytes(std::string(KP_SOURCE_DIR) +
+                                          "/assets/packs/pump-module/pack.json");
+  const std::string points = "\"between\": [\"thermostat-b\", \"heater-a\"]";
+  const std::size_t at = text.find(points);
+  REQUIRE(at != std::string::npos);
+  CHECK(run({"check", "pump-module"}, files).output.out.find("warning") == std::string::npos);
+  files.files["dull.json"] =
+      text.replace(at, points.size(), "\"between\": [\"thermostat-b\", \"thermostat-a\"]");
+  const Ran ran = run({"check", "dull.json"}, files);
+  CHECK(ran.code == 0);
+  CHECK(has(ran.output.out, "dull.json: warning: line "));
+  CHECK(has(ran.output.out,
+            "no test tells the fault \"heater-lead-burnt\" from a good unit. Add a test"));
+}
+
 TEST_CASE("strip: the heater's live path as text, with the reason for each contact") {
   FakeFiles files;
   const Ran ran = run({"strip", "pump-module", "--load", "heater", "--step", "heat"}, files);
