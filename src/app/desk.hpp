@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/content.hpp"
+#include "app/finder.hpp"
 #include "app/snapshot.hpp"
 #include "job/apply.hpp"
 #include "plan/plan.hpp"
@@ -49,6 +50,8 @@ struct Desk {
   job::Stamp now;
   const plan::Plan* way_in = nullptr;    ///< to the targets, from the unit as it stands
   const plan::Plan* way_back = nullptr;
+  const plan::Plan* way_to_test = nullptr;  ///< to where the chosen test is made
+  Finder* finder = nullptr;              ///< null: the pack has no faults, or it is not sought now
   std::uint32_t revision = 0;
   const Preferences* preferences = nullptr;
 
@@ -71,6 +74,8 @@ void fill_start(Snapshot& out, const Content& content, const std::vector<Row>& j
 void fill_arrive(Snapshot& out, const Desk& desk);
 void fill_make_safe(Snapshot& out, const Desk& desk);
 void fill_find(Snapshot& out, const Desk& desk);
+void fill_advice(Snapshot& out, const Desk& desk);   ///< Find: the next step, where the pack knows faults
+void fill_circuit(Snapshot& out, const Desk& desk, int test);  ///< the strip of a test, -1: of none
 void fill_hands(Snapshot& out, const Desk& desk);    ///< Open and Close: the plan's next step
 void fill_swap(Snapshot& out, const Desk& desk);
 void fill_prove(Snapshot& out, const Desk& desk);
@@ -80,9 +85,13 @@ void fill_bill(Snapshot& out, const Desk& desk);
 void fill_frame(Snapshot& out, const Desk& desk);
 /// The plan as a list, grouped by position and tool, what is done included.
 void fill_plan(Snapshot& out, const Desk& desk);
+/// Sheets of the Find stage by their name: tests, parts, advice, a reading, a test given up.
+void fill_find_sheet(Sheet& sheet, const Desk& desk);
 /// The open sheet, if any.
 void fill_sheet(Snapshot& out, const Desk& desk);
 
+/// The next step of a plan: the gate's card, or the step's. False: no step is left.
+bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way);
 /// The card that opens the gate for this demand, first thing first. False: the gate is open.
 bool fill_gate_card(Snapshot& out, const Desk& desk, const safety::Demand& demand);
 /// The card for one thing of safety's lists, with the field or the choice it asks for.

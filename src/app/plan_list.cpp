@@ -34,8 +34,10 @@ void fill_plan(Snapshot& out, const Desk& desk) {
   }
   out.plan_title = back ? "Plan back" : cat("Plan to the ", join(names, " and the "));
   if (way != nullptr && !way->error.has_value()) {
-    out.plan_detail = cat(duration_words((way->cost_ms + 999) / 1000), " left, ",
-                          way->proved ? "proved shortest" : "a shorter way may exist");
+    out.plan_detail = way->steps.empty()
+                          ? std::string("All done")
+                          : cat(duration_words((way->cost_ms + 999) / 1000), " left, ",
+                                way->proved ? "proved shortest" : "a shorter way may exist");
   }
   int position = 0;
   std::string group;

@@ -5,6 +5,7 @@
 #include "base/check.hpp"
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_test.hpp"
 #include "job/replay.hpp"
 #include "job/rules.hpp"
 #include "journal/writer.hpp"
@@ -165,10 +166,36 @@ void Session::replan() {
   if (state_.stage == job::Stage::close || state_.stage == job::Stage::swap) {
     way_back_ = job::plan_back(model, state_);
   }
+  if (state_.stage == job::Stage::find && !model.pack.faults.empty()) {
+    if (!finder_ || finder_model_ != state_.model) {
+      finder_.emplace(model);
+      finder_model_ = state_.model;
+    }
+    finder_->think(state_, context(), stamp_now(state_.last_n + 1).at.utc_ms,
+                   content_.rates.labour_per_hour_minor);
+  }
+}
+
+void Session::replan_test() {
+  if (way_test_ == local_.test && way_test_for_ == state_.last_n) {
+    return;
+  }
+  way_test_ = local_.test;
+  way_test_for_ = state_.last_n;
+  way_to_test_ = {};
+  if (state_.model < 0 || local_.test.empty()) {
+    return;
+  }
+  const job::Model& model = content_.library.models[to_size(state_.model)];
+  const int test = model.pack.test(local_.test);
+  if (test >= 0) {
+    way_to_test_ = job::plan_to_test(model, state_.unit, model.pack.tests[to_size(test)]);
+  }
 }
 
 Desk Session::desk() {
   replan();
+  replan_test();
   Desk out;
   out.state = &state_;
   out.content = &content_;
@@ -177,6 +204,10 @@ Desk Session::desk() {
   out.now = stamp_now(state_.last_n + 1);
   out.way_in = &way_in_;
   out.way_back = &way_back_;
+  out.way_to_test = &way_to_test_;
+  const bool seeking = open_ && state_.stage == job::Stage::find && finder_ &&
+                       finder_model_ == state_.model;
+  out.finder = seeking ? &finder_.value() : nullptr;
   out.revision = revision_;
   out.preferences = &preferences_;
   return out;

@@ -108,6 +108,7 @@ class Session {
   /// Enters the stage that the machine calls for, where a crash lost that record.
   void settle();
   void replan();
+  void replan_test();
   /// What waits for a record to be durable: papers of an issued invoice, the demo.s next record.
   void go_on();
   void hand_over(const std::string& id);
@@ -153,6 +154,11 @@ class Session {
 
   plan::Plan way_in_;
   plan::Plan way_back_;
+  plan::Plan way_to_test_;
+  std::string way_test_;             ///< the test it leads to, from the unit after that record
+  std::uint32_t way_test_for_ = 0;
+  std::optional<Finder> finder_;
+  int finder_model_ = -1;
   std::uint32_t planned_for_ = 0;
   bool planned_ = false;
 

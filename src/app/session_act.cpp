@@ -267,6 +267,9 @@ std::optional<job::Body> Session::body_of(const Action& action) {
       local_.test.clear();
       return body;
     }
+    case Verb::test_impossible:
+      local_.test.clear();
+      return job::TestImpossible{action.id, action.text};
     case Verb::take_back:
       return job::TestTakenBack{
           static_cast<std::uint32_t>(parse_integer(action.id).value_or(0))};

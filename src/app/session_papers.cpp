@@ -44,6 +44,21 @@ std::string Session::fault_of(const std::string& part) const {
     return {};
   }
   const pack::Pack& pack = content_.library.models[to_size(state_.model)].pack;
+  if (finder_ && finder_model_ == state_.model) {
+    // The likeliest fault of that part, after the readings.
+    const job::Finding& finding = finder_->finding();
+    const std::vector<double>& share = finder_->advice().belief.fault;
+    double most = 0;
+    std::string title;
+    for (std::size_t i = 0; i < finding.faults.size(); ++i) {
+      if (finding.faults[i] < 0 || share[i] <= most) continue;
+      const pack::Fault& fault = pack.faults[to_size(finding.faults[i])];
+      if (pack.parts[to_size(fault.part)].id != part) continue;
+      most = share[i];
+      title = fault.title;
+    }
+    if (!title.empty()) return title;
+  }
   const int symptom = pack.symptom(state_.complaint.symptom);
   if (symptom < 0) {
     return {};

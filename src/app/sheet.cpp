@@ -141,31 +141,6 @@ void meter(Sheet& sheet, const Desk& desk) {
   }
 }
 
-void tests(Sheet& sheet, const Desk& desk) {
-  sheet.title = "Tests";
-  for (const pack::Test& test : desk.pack()->tests) {
-    Row row = row_of(cat("choose-", test.id), test.title, Mark::choice);
-    row.detail = desk.pack()->parts[to_size(test.part)].name;
-    row.figure = test.unit;
-    row.tap = desk.action(Verb::choose_test, test.id);
-    sheet.rows.push_back(row);
-  }
-}
-
-void parts(Sheet& sheet, const Desk& desk) {
-  sheet.title = "Parts";
-  for (const pack::Part& part : desk.pack()->parts) {
-    if (!part.removable) {
-      continue;
-    }
-    Row row = row_of(cat("part-", part.id), part.name, Mark::choice);
-    row.detail = part.stock;
-    row.drawing = part.drawing;
-    row.tap = desk.action(Verb::choose_part, part.id);
-    sheet.rows.push_back(row);
-  }
-}
-
 void features(Sheet& sheet, const Desk& desk) {
   sheet.title = "What can you see?";
   for (const job::Model& model : desk.content->library.models) {
@@ -175,13 +150,6 @@ void features(Sheet& sheet, const Desk& desk) {
       sheet.rows.push_back(row);
     }
   }
-}
-
-void reading(Sheet& sheet, const Desk& desk) {
-  const std::string& number = desk.local->sheet;
-  const std::string n = number.substr(std::string("reading-").size());
-  sheet.title = "This reading";
-  sheet.buttons.push_back(tap_button("Take it back", desk.action(Verb::take_back, n)));
 }
 
 void time(Sheet& sheet, const Desk& desk) {
@@ -271,14 +239,10 @@ void fill_sheet(Snapshot& out, const Desk& desk) {
     end_visit(sheet, desk);
   } else if (name == "meter") {
     meter(sheet, desk);
-  } else if (job && name == "tests") {
-    tests(sheet, desk);
-  } else if (job && name == "parts") {
-    parts(sheet, desk);
   } else if (name == "reopen") {
     reopen(sheet, desk);
-  } else if (name.rfind("reading-", 0) == 0) {
-    reading(sheet, desk);
+  } else if (job) {
+    fill_find_sheet(sheet, desk);
   }
   if (sheet.title.empty()) {
     return;

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "app/action.hpp"
+#include "app/circuit_view.hpp"
 #include "app/preferences.hpp"
 #include "safety/energy.hpp"
 #include "safety/strip.hpp"
@@ -71,6 +72,20 @@ struct NumberField {
   std::string confirm;           ///< "Next reading"
 };
 
+/// Where a good reading lies between the ends of what the meter may show, as shares of the way.
+struct Band {
+  double from = 0, to = 0;
+  std::string left;              ///< "0"
+  std::string words;             ///< "good 13.7 to 16.0 Ω"
+  std::string right;             ///< "OL"
+};
+
+/// What a test may show, and what that would leave.
+struct Outcome {
+  std::string shown;             ///< "OL or far above"
+  std::string leaves;            ///< "heater 97 %"
+};
+
 struct CheckBox {
   std::string id;
   std::string title;
@@ -95,6 +110,8 @@ struct Card {
   std::string how;
   std::string why;                        ///< for the sheet, where the stage knows no better
   std::vector<std::string> facts;         ///< "On the way back: each spring sits in its notch."
+  std::optional<Band> band;
+  std::vector<Outcome> outcomes;
   std::vector<Row> choices;               ///< answers to choose from, large
   std::vector<CheckBox> checks;
   std::vector<TextField> texts;
@@ -152,6 +169,8 @@ struct Snapshot {
   std::string heading_detail;
   std::optional<TextField> field;         ///< in the upper part (plate)
   std::vector<Row> rows;                  ///< upper part as a list
+  std::optional<CircuitView> circuit;     ///< under the list
+  std::optional<ChartView> chart;         ///< under the circuit
   std::optional<Exploded> exploded;       ///< upper part as a drawing
   std::optional<BillView> bill;
   Card card;

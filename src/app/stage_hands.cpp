@@ -99,6 +99,24 @@ void fill_no_way(Snapshot& out, const Desk& desk, const plan::Plan* way) {
 
 }  // namespace
 
+bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way) {
+  StepWords words;
+  for (const plan::Step& step : way.steps) {
+    if (!words_of(*desk.pack(), step, words)) {
+      continue;
+    }
+    const safety::Demand demand =
+        job::demand_of(*desk.pack(), words.deed,
+                       job::subject_index(*desk.pack(), desk.state->unit, words.deed, words.what));
+    out.exploded = picture_of(desk, &words);
+    if (!fill_gate_card(out, desk, demand)) {
+      fill_step_card(out, desk, step, words, demand);
+    }
+    return true;
+  }
+  return false;
+}
+
 void fill_hands(Snapshot& out, const Desk& desk) {
   const bool back = desk.state->stage == job::Stage::close;
   const plan::Plan* way = back ? desk.way_back : desk.way_in;
@@ -106,35 +124,20 @@ void fill_hands(Snapshot& out, const Desk& desk) {
   for (const auto& step : desk.state->steps) {
     done += is_back(step.body.deed) == back ? 1U : 0U;
   }
-  StepWords words;
-  const plan::Step* next = nullptr;
   std::size_t left = 0;
   if (way != nullptr) {
     for (const plan::Step& step : way->steps) {
-      StepWords some;
-      if (!words_of(*desk.pack(), step, some)) {
-        continue;
-      }
-      ++left;
-      if (next == nullptr) {
-        next = &step;
-        words = some;
-      }
+      StepWords words;
+      left += words_of(*desk.pack(), step, words) ? 1U : 0U;
     }
   }
-  out.stage_where = next == nullptr ? std::string()
-                                    : cat(to_int(done) + 1, " of ", to_int(done + left));
-  out.exploded = picture_of(desk, next == nullptr ? nullptr : &words);
-  if (next == nullptr) {
+  if (left == 0) {
+    out.exploded = picture_of(desk, nullptr);
     fill_no_way(out, desk, way);
     return;
   }
-  const safety::Demand demand =
-      job::demand_of(*desk.pack(), words.deed,
-                     job::subject_index(*desk.pack(), desk.state->unit, words.deed, words.what));
-  if (!fill_gate_card(out, desk, demand)) {
-    fill_step_card(out, desk, *next, words, demand);
-  }
+  out.stage_where = cat(to_int(done) + 1, " of ", to_int(done + left));
+  (void)fill_next_step(out, desk, *way);
 }
 
 void fill_swap(Snapshot& out, const Desk& desk) {

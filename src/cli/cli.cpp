@@ -13,7 +13,7 @@ namespace kp::cli {
 namespace {
 
 constexpr std::string_view kCommands[] = {"check",  "plan",   "refit", "read",   "strip",
-                                          "journal", "bill", "help",  "--help", "-h"};
+                                          "find", "journal", "bill", "help",  "--help", "-h"};
 
 void add_plan(CLI::App& app, const char* name, const char* about, const char* option,
               Wanted& wanted) {
@@ -62,6 +62,15 @@ void add_strip(CLI::App& app, StripWanted& wanted) {
   command->add_flag("--json", wanted.json, "print JSON");
 }
 
+void add_find(CLI::App& app, FindWanted& wanted) {
+  CLI::App* command = app.add_subcommand("find", "print what the fault may be, and what to do next");
+  add_pack(command, wanted.pack);
+  command->add_option("--complaint", wanted.complaint, "id of the customer's complaint");
+  command->add_option("--reading", wanted.readings,
+                      "a test with what it showed: heater-ohms=OL, supply-volts=121, latch-look=bad");
+  command->add_flag("--json", wanted.json, "print JSON");
+}
+
 }  // namespace
 
 bool is_command(const std::string& word) {
@@ -84,6 +93,8 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   add_read(app, reading);
   StripWanted strip;
   add_strip(app, strip);
+  FindWanted finding;
+  add_find(app, finding);
   std::string journal;
   CLI::App* journals = app.add_subcommand("journal", "look at a job's journal");
   journals->require_subcommand(1);
@@ -127,6 +138,9 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   }
   if (app.got_subcommand("strip")) {
     return print_strip(strip, files, output);
+  }
+  if (app.got_subcommand("find")) {
+    return print_advice(finding, files, output);
   }
   if (app.got_subcommand("journal")) {
     return verify_journal(journal, files, output);

@@ -42,6 +42,14 @@ struct StripWanted {
   bool json = false;
 };
 
+struct FindWanted {
+  std::string pack;
+  std::string complaint;            ///< id, may be empty
+  std::vector<std::string> readings;  ///< "heater-ohms=OL", "latch-look=bad"
+  bool json = false;
+};
+
+int print_advice(const FindWanted& wanted, Files& files, Output& output);
 int print_reading(const ReadWanted& wanted, Files& files, Output& output);
 int print_strip(const StripWanted& wanted, Files& files, Output& output);
 int check_pack(const std::string& pack, Files& files, Output& output);

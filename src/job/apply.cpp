@@ -179,12 +179,26 @@ class Fold {
     state_->quoted = true;
   }
   void operator()(const StageEntered& body) const {
+    if (state_->stage == Stage::prove && body.stage == Stage::make_safe) {
+      // Opened again: what was changed did not help, and the fault is sought anew.
+      state_->targets.clear();
+    }
     state_->stage = body.stage;
     state_->stage_n = stamp_->n;
     change_phase(state_->clock, usual_phase(body.stage));
   }
   void operator()(const Isolation& body) const { state_->isolations.push_back({*stamp_, body}); }
-  void operator()(const TestRecorded& body) const { state_->tests.push_back({*stamp_, body}); }
+  void operator()(const TestRecorded& body) const {
+    state_->tests.push_back({*stamp_, body});
+    // Who did it after all could do it.
+    auto& given_up = state_->impossible;
+    given_up.erase(std::remove_if(given_up.begin(), given_up.end(),
+                                  [&](const auto& one) { return one.body.test == body.test; }),
+                   given_up.end());
+  }
+  void operator()(const TestImpossible& body) const {
+    state_->impossible.push_back({*stamp_, body});
+  }
   void operator()(const TestTakenBack& body) const {
     auto& tests = state_->tests;
     tests.erase(std::remove_if(tests.begin(), tests.end(),

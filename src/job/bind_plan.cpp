@@ -16,14 +16,6 @@ constexpr std::int64_t kSecond = 1000;
 /// plan still leads through it, for the technician to drill, cut or call for help.
 constexpr std::int64_t kBlockedMs = 4 * 3600 * kSecond;
 
-plan::Access bind_access(const pack::Access& behind) {
-  plan::Access out;
-  for (const pack::Way& way : behind) {
-    out.emplace_back(way.parts, way.positions);
-  }
-  return out;
-}
-
 plan::Joint bind_joint(const pack::Joint& joint) {
   plan::Joint out;
   out.name = joint.name;
@@ -176,6 +168,14 @@ plan::Problem with_blocked(const Model& model, const State& state) {
 
 }  // namespace
 
+plan::Access bind_access(const pack::Access& behind) {
+  plan::Access out;
+  for (const pack::Way& way : behind) {
+    out.emplace_back(way.parts, way.positions);
+  }
+  return out;
+}
+
 plan::Problem bind_plan(const pack::Pack& pack) {
   plan::Problem problem;
   for (const pack::Position& position : pack.positions) {
@@ -207,6 +207,9 @@ Result<Model> make_model(pack::Pack pack) {
   }
   model.rules = std::move(rules.value());
   model.pack = std::move(pack);
+  if (model.pack.circuit.there()) {
+    model.netlist = bind_circuit(model.pack);
+  }
   fill_bands(model.pack);
   return model;
 }

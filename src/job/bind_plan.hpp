@@ -10,6 +10,9 @@
 
 namespace kp::job {
 
+/// The alternatives past what stands in front, as the planner takes them.
+[[nodiscard]] plan::Access bind_access(const pack::Access& behind);
+
 /// The pack as the planner's plain problem: joints, parts, positions and tools keep their indices.
 [[nodiscard]] plan::Problem bind_plan(const pack::Pack& pack);
 

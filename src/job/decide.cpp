@@ -81,6 +81,19 @@ class Decider {
                     [&](const auto& test) { return test.stamp.n == body.n; });
     return known ? accept(body) : refuse("no-such-test", "This reading is not there any more.");
   }
+  Decision operator()(const TestImpossible& body) const {
+    if (state_->model < 0) {
+      return refuse("no-machine", "Choose the machine first.");
+    }
+    const auto& tests = pack().tests;
+    const bool known = std::any_of(tests.begin(), tests.end(),
+                                   [&](const pack::Test& test) { return test.id == body.test; });
+    if (!known) {
+      return refuse("unknown-test", "Choose a test from the list.");
+    }
+    return trim(body.reason).empty() ? refuse("no-reason", "Say why it cannot be done.")
+                                     : accept(body);
+  }
   Decision operator()(const TargetsChosen& body) const {
     return decide_targets(*state_, body, *now_, *context_);
   }

@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
+#include "job/bind_test.hpp"
 #include "job/follow.hpp"
 #include "job/rules.hpp"
 
@@ -71,7 +72,10 @@ Decision decide_isolation(const State& state, const Isolation& body, const Stamp
   }
   const bool puts_back = body.act == safety::EventKind::power_restored ||
                          body.act == safety::EventKind::water_restored;
-  if (puts_back && !is_closed(model, state.unit)) {
+  // While the fault is sought, a panel may stay off for a measurement with the power on, hands clear.
+  const bool may_be_on = is_closed(model, state.unit) ||
+                         (state.stage == Stage::find && stands_for_live(model, state.unit));
+  if (puts_back && !may_be_on) {
     return refuse("not-closed", "Close the machine before power or water goes back.");
   }
   if (!std::isfinite(body.volts) || !std::isfinite(body.celsius)) {

@@ -151,6 +151,17 @@ struct TestTakenBack {
   }
 };
 
+/// This test cannot be done here (no room, no instrument, a lead that does not come off).
+struct TestImpossible {
+  static constexpr const char* kKind = "test-impossible";
+  std::string test;       ///< id in the pack
+  std::string reason;
+  template <class S, class V>
+  static void fields(S& s, V& v) {
+    v("test", s.test), v("reason", s.reason);
+  }
+};
+
 struct TargetsChosen {
   static constexpr const char* kKind = "targets-chosen";
   std::vector<std::string> parts;
@@ -319,7 +330,7 @@ struct VisitBegun {
 
 using Body = std::variant<JobOpened, Resumed, ScreenChanged, MachineIdentified, CustomerNoted,
                           ComplaintNoted, QuoteGiven, StageEntered, Isolation, TestRecorded,
-                          TestTakenBack, TargetsChosen, StepDone, StepBlocked, PartSwapped,
+                          TestTakenBack, TestImpossible, TargetsChosen, StepDone, StepBlocked, PartSwapped,
                           ProveRecorded, PhaseStarted, TimeCorrected, GapSettled, TakenOver,
                           NoteAdded, Signed, InvoiceIssued, HandedOver, JobEnded, VisitBegun>;
 

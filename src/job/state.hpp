@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/time.hpp"
+#include "circuit/netlist.hpp"
 #include "job/clock.hpp"
 #include "job/event.hpp"
 #include "pack/model.hpp"
@@ -13,9 +14,11 @@
 
 namespace kp::job {
 
-/// The packs that are at hand, and for each the planner's problem and rules, bound once.
+/// The packs that are at hand, and for each the planner's problem and rules and the circuit's
+/// netlist (empty where the pack has no circuit), bound once.
 struct Model {
   pack::Pack pack;
+  circuit::Netlist netlist;
   plan::Problem problem;
   plan::Rules rules;
 };
@@ -72,6 +75,7 @@ struct State {
   std::vector<int> targets;          ///< parts to reach
   std::string fault;
   std::vector<Recorded<TestRecorded>> tests;
+  std::vector<Recorded<TestImpossible>> impossible;
   std::vector<Recorded<StepDone>> steps;
   std::vector<Recorded<StepBlocked>> blocked;
   std::vector<Recorded<PartSwapped>> swapped;

@@ -57,7 +57,7 @@ class Words : public std::string_view {
   constexpr Words(const char* text) : std::string_view(text) {}
   constexpr Words(std::string_view text) : std::string_view(text) {}
   Words(const std::string& text) : std::string_view(text) {}
-  Words(std::string&&) = delete;
+  Words(const std::string&&) = delete;
 };
 
 /// 0xAABBGGRR, as the draw list takes it.

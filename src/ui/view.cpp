@@ -124,7 +124,7 @@ void View::draw(Ui& ui, const app::Snapshot& snapshot, const Drawings& drawings,
   const auto plan_sheet = [&] { plan(ui, snapshot, false); };
 
   Screen spec;
-  spec.name = snapshot.page == app::Page::start ? "start" : snapshot.stage_title;
+  spec.name = snapshot.page == app::Page::start ? Words("start") : Words(snapshot.stage_title);
   const bool job = snapshot.page == app::Page::job;
   spec.has_strip = job;
   spec.strip = Strip{energy_of(snapshot.strip.power), energy_of(snapshot.strip.water)};

@@ -31,7 +31,10 @@ class View {
   // view_card.cpp
   void act(Ui& ui, const app::Snapshot& snapshot);
   void foot(Ui& ui, const app::Snapshot& snapshot);
-  void number_act(Ui& ui, const app::Card& card);
+  /// On a phone that lies on its side the keypad fills the right: the words stand at the left.
+  [[nodiscard]] static bool words_beside(const Ui& ui, const app::Snapshot& snapshot);
+  void card_words(Ui& ui, const app::Card& card);
+  void number_act(Ui& ui, const app::Card& card, bool beside);
   void number_foot(Ui& ui, const app::Card& card);
   bool main_button(Ui& ui, const app::Card& card, const app::Button& spec, bool primary);
   void ways(Ui& ui, const app::Card& card);
@@ -45,6 +48,9 @@ class View {
   void picture(Ui& ui, const app::Snapshot& snapshot);
   void settle_view(const app::Exploded& exploded);
   void plan(Ui& ui, const app::Snapshot& snapshot, bool dense);
+  // view_circuit.cpp
+  void circuit(Ui& ui, const app::CircuitView& view);
+  void chart(Ui& ui, const app::ChartView& view);
   // view.cpp
   void bands(Ui& ui, const app::Snapshot& snapshot);
   void sheet(Ui& ui, const app::Snapshot& snapshot);

@@ -80,7 +80,20 @@ void View::texts(Ui& ui, const std::vector<app::TextField>& fields) {
   for (const app::TextField& one : fields) text_field(ui, one);
 }
 
-void View::number_act(Ui& ui, const app::Card& card) {
+bool View::words_beside(const Ui& ui, const app::Snapshot& snapshot) {
+  return snapshot.card.number && !snapshot.exploded && ui.surface().size.y < 480 && ui.surface().size.x >= metric::kTwoPanes;
+}
+
+void View::card_words(Ui& ui, const app::Card& card) {
+  for (const safety::Caution& caution_spec : card.cautions) caution(ui, words_of(caution_spec));
+  sentence(ui, card.sentence);
+  how(ui, card.how);
+  if (!card.number->band.empty()) {
+    words(ui, type::kNote, ui.colors().soft, card.number->band);
+  }
+}
+
+void View::number_act(Ui& ui, const app::Card& card, bool beside) {
   const app::NumberField& number = *card.number;
   if (number_of_ != cat(card.id, number.id)) {
     number_of_ = cat(card.id, number.id);
@@ -91,11 +104,11 @@ void View::number_act(Ui& ui, const app::Card& card) {
     ui.gap(2);
     heading(ui, number.label, type::kRowBold, 1);
   }
-  if (card.sentence.empty()) {
+  if (card.sentence.empty() && !beside) {
     how(ui, card.how);
     if (!card.how.empty()) ui.gap(-4);
   }
-  if (!number.band.empty()) words(ui, type::kNote, ui.colors().soft, number.band);
+  if (!number.band.empty() && !beside) words(ui, type::kNote, ui.colors().soft, number.band);
   ui.gap(compact(ui) ? 6 : 10);
   (void)reading(ui, reading_spec(number), number_);
 }
@@ -125,10 +138,25 @@ void View::act(Ui& ui, const app::Snapshot& snapshot) {
     (void)notice(ui, NoticeKind::warn, refusal);
     ui.gap(10);
   }
-  for (const safety::Caution& caution_spec : card.cautions) caution(ui, words_of(caution_spec));
-  sentence(ui, card.sentence);
-  if (!card.number || !card.sentence.empty()) how(ui, card.how);
+  const bool beside = words_beside(ui, snapshot);
+  if (!beside) {
+    for (const safety::Caution& caution_spec : card.cautions) caution(ui, words_of(caution_spec));
+    sentence(ui, card.sentence);
+    if (!card.number || !card.sentence.empty()) how(ui, card.how);
+  }
   for (const std::string& one : card.facts) fact(ui, one);
+  if (card.band) {
+    const app::Band& good = *card.band;
+    ui.gap(4);
+    band(ui, good.from, good.to, good.left, good.words, good.right);
+    ui.gap(4);
+  }
+  if (!card.outcomes.empty()) {
+    list(ui, "What it may show", [&] {
+      for (const app::Outcome& one : card.outcomes) outcome(ui, one.shown, one.leaves);
+    });
+    ui.gap(8);
+  }
   if (!card.choices.empty()) rows(ui, card.sentence.empty() ? "Choices" : card.sentence, card.choices, false);
   for (const app::CheckBox& box : card.checks) {
     bool ticked = box.ticked;
@@ -141,7 +169,7 @@ void View::act(Ui& ui, const app::Snapshot& snapshot) {
   }
   texts(ui, card.texts);
   if (card.signature) (void)signature(ui, "Signature", strokes_);
-  if (card.number) number_act(ui, card);
+  if (card.number) number_act(ui, card, beside);
 }
 
 bool View::main_button(Ui& ui, const app::Card& card, const app::Button& spec, bool primary) {
@@ -207,8 +235,10 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
       say(action);
     };
     constexpr float kGap = 10;
-    const bool beside = card.primary && card.secondary.size() == 1 && ui.width() >= 340 &&
-                        longest_word(ui, card.secondary.front().label) <= (ui.width() - kGap) / 3 - 20;
+    const float third = (ui.width() - kGap) / 3;
+    const bool beside = card.primary && card.secondary.size() == 1 &&
+                        longest_word(ui, card.secondary.front().label) <= third - 20 &&
+                        longest_word(ui, card.primary->label) <= 2 * third - 20;
     if (!beside) {
       for (const app::Button& one : card.secondary) {
         press(one, false);

@@ -202,6 +202,11 @@ void View::look(Ui& ui, const app::Snapshot& snapshot) {
     picture(ui, snapshot);
     return;
   }
+  if (words_beside(ui, snapshot)) {
+    card_words(ui, snapshot.card);
+    ui.gap(10);
+    ui.stop_reveal();
+  }
   if (!snapshot.heading.empty()) {
     heading(ui, snapshot.heading, type::kAsk, 2);
     ui.gap(2);
@@ -213,6 +218,8 @@ void View::look(Ui& ui, const app::Snapshot& snapshot) {
   rows(ui, snapshot.heading.empty() ? std::string_view(snapshot.stage_title)
                                     : std::string_view(snapshot.heading),
        snapshot.rows, false);
+  if (snapshot.circuit) circuit(ui, *snapshot.circuit);
+  if (snapshot.chart) chart(ui, *snapshot.chart);
 }
 
 }  // namespace kp::ui

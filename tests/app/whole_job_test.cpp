@@ -73,7 +73,8 @@ TEST_CASE("a whole job: from the plate to the papers, one thing at a time") {
   session->act(action(Verb::new_job));
   settle(*session);
   kp::test::Robot robot(*session);
-  robot.choices = {{"pump-module", ""}, {"wet-and-cold", ""}, {"heater", ""}};
+  robot.choices = {{"pump-module", ""}, {"wet-and-cold", ""}};
+  robot.fault = "heater-open";
   std::string path;
   int steps = 0;
   Stage stage = Stage::arrive;
@@ -98,6 +99,8 @@ TEST_CASE("a whole job: from the plate to the papers, one thing at a time") {
   MESSAGE(steps << " things to do: " << path);
   CHECK(path == "make-safe find open swap close prove bill ");
   CHECK(session->state().outcome == kp::job::Outcome::repaired);
+  CHECK(session->state().swapped.size() == 1);
+  CHECK(session->state().swapped.front().body.part == "heater");
   CHECK(shop.papers.all.size() == 2);
   for (const auto& paper : shop.papers.all) {
     CHECK(paper.bytes.substr(0, 5) == "%PDF-");

@@ -257,6 +257,8 @@ TEST_CASE("decide: nonsense is refused at its field, with the range") {
   CHECK(says(work.ask(job::QuoteGiven{2, 1, "USD", true}), "bad-quote"));
   CHECK(says(work.ask(job::NoteAdded{"  "}), "empty-note"));
   CHECK(says(work.ask(job::TestTakenBack{7}), "no-such-test"));
+  CHECK(says(work.ask(job::TestImpossible{"no-such-test", "no room"}), "unknown-test"));
+  CHECK(says(work.ask(job::TestImpossible{work.pack().tests[0].id, " "}), "no-reason"));
   CHECK(says(work.ask(job::StepBlocked{Deed::release, "toe-screws", ""}), "no-reason"));
   CHECK(says(work.ask(job::StepBlocked{Deed::release, "toe-screw", "rusty"}), "no-such-step"));
 }
@@ -277,6 +279,27 @@ TEST_CASE("decide: a record that the journal could not give back is not made") {
   const job::Decision decision = work.ask(sign);
   REQUIRE(decision.accepted());
   CHECK(std::get<job::Signed>(decision.events.front()).name == "N. \xEF\xBF\xBD");
+}
+
+TEST_CASE("decide: a test given up is known until it was done after all") {
+  Work work;
+  work.arrive();
+  const std::string look = [&] {
+    for (const pack::Test& test : work.pack().tests) {
+      if (test.probe == pack::Probe::look) return test.id;
+    }
+    return std::string();
+  }();
+  REQUIRE(!look.empty());
+  REQUIRE(work.tell(job::TestImpossible{look, "no light"}).accepted());
+  CHECK(work.state.impossible.size() == 1);
+  TestRecorded seen;
+  seen.test = look;
+  seen.looked = true;
+  seen.good = true;
+  REQUIRE(work.tell(seen).accepted());
+  CHECK(work.state.impossible.empty());
+  CHECK(work.state.tests.size() == 1);
 }
 
 TEST_CASE("decide: steps follow the machine: cover, joint, position, tab by tab") {

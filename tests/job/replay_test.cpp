@@ -126,7 +126,9 @@ class Hand {
 
   Body anything() {
     const pack::Pack& pack = w_.pack();
-    switch (r_.between(0, 19)) {
+    switch (r_.between(0, 20)) {
+      case 20:
+        return job::TestImpossible{any_of(r_, pack.tests).id, r_.chance(0.8) ? "no room" : ""};
       case 0: {
         job::Isolation body;
         body.act = static_cast<safety::EventKind>(r_.between(0, safety::kEventKinds - 1));

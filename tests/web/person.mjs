@@ -84,7 +84,7 @@ export class Person {
   }
 
   /// Waits until the picture rests and no record is on its way to the store.
-  async settled(limit = 10_000) {
+  async settled(limit = 30_000) {
     await this.page.waitForFunction(() => window.kickplate.idle &&
       document.querySelector('#mirror [aria-busy=true]') === null, null, { timeout: limit, polling: 30 });
   }

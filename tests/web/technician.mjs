@@ -2,14 +2,15 @@
 // What is typed comes from the band that the card shows. It knows names, not places.
 
 /// What this technician picks where there is a choice.
-export const taste = { choices: ['Pump module', 'Dishes wet', 'Heater open'] };
+/// The machine before this technician has an open heater: that is what the meter shows.
+export const taste = { choices: ['Pump module', 'Dishes wet'], open_loop: /^Heater, A to B/ };
 
 /// The stage that the words on the page name; 0 where there is none.
 export function stage_of(words) { return Number(words.match(/Stage (\d) of 8/)?.[1] ?? 0); }
 
 /// Names of buttons that go on, the first that is there and enabled is pressed.
 const onward = ['This is the machine', 'Note the complaint', 'Note the customer', 'Quote agreed', 'Make safe',
-  'Find the fault', 'Go on', 'Do this test', 'Looks right', /^Reach the /, 'Close', 'Signed',
+  'Find the fault', 'Go on', 'Do this test', 'Enter reading', 'Looks right', /^Reach the /, 'Close', 'Signed',
   'Hand over invoice and record', 'Hand over the record'];
 const readings = ['Next reading', 'Finish the proof', 'Keep the reading', 'It is discharged', 'It is cool'];
 
@@ -65,7 +66,9 @@ export async function do_one_thing(person, taste = {}) {
     const words = words_of_card(seen);
     const entry = readings.map((name) => seen.find((one) => one.role === 'button' && one.name === name)).find(Boolean);
     if (entry) {
-      await person.enter(figure_for(words));
+      const open = taste.open_loop?.test(words) && button('OL');
+      if (open) await person.tap(open);
+      else await person.enter(figure_for(words));
       await person.press('button', entry.name);
       return entry.name;
     }

@@ -1,6 +1,8 @@
 // table: screens with made-up figures, for looking at.
 #include "ui/gallery/screens.hpp"
 
+#include "base/text.hpp"
+
 namespace kp::test {
 namespace {
 
@@ -161,6 +163,75 @@ Snapshot find() {
   out.card.ways_out = {tap("Other tests", Verb::show_sheet, "tests"),
                        tap("Other part", Verb::show_sheet, "parts"),
                        tap("No fault", Verb::go_stage, "prove")};
+  return out;
+}
+
+// The heater's strip with the probes at its two ends, and what a reading would leave.
+Snapshot advice() {
+  using app::CircuitKind;
+  Snapshot out = find();
+  for (Row& row : out.rows) {
+    row.detail.clear();
+    row.tap.reset();
+    row.mark = Mark::none;
+  }
+  app::CircuitView strip;
+  strip.caption = "Heat, step 9: the one live path";
+  strip.spoken = "Heat, step 9: door switch closed, cam 4 closed, fuse, thermostat open, heater";
+  strip.meter = "Ω";
+  strip.cells = 5;
+  const auto symbol = [&](CircuitKind kind, const char* name, double along, bool closed = true) {
+    app::CircuitSymbol one;
+    one.kind = kind;
+    one.name = name;
+    one.along = along + 0.5;
+    one.closed = closed;
+    one.load = kind == CircuitKind::heater;
+    one.suspect = one.load;
+    strip.symbols.push_back(one);
+  };
+  symbol(CircuitKind::contact, "door", 0);
+  symbol(CircuitKind::cam, "cam 4", 1);
+  symbol(CircuitKind::fuse, "thermal fuse", 2);
+  symbol(CircuitKind::thermostat, "stat", 3, false);
+  symbol(CircuitKind::heater, "heater", 4);
+  for (int i = 0; i <= 5; ++i) {
+    app::CircuitPoint point;
+    point.name = cat("Point ", std::string(1, static_cast<char>('1' + i)));
+    point.along = i;
+    point.letter = i == 4 ? "A" : i == 5 ? "B" : "";
+    if (i > 0) point.tap = act(Verb::show_sheet, "point");
+    strip.points.push_back(point);
+  }
+  out.circuit = strip;
+  app::ChartView chart;
+  for (int i = 0; i < 16; ++i) chart.steps.push_back(cat("Step name ", std::string(1, static_cast<char>('a' + i))));
+  chart.present = 8;
+  const auto cam = [&](const char* name, unsigned on, bool near = false) {
+    app::ChartView::Line row{name, {}, near};
+    for (unsigned i = 0; i < 16; ++i) row.on.push_back(((on >> i) & 1U) != 0);
+    chart.lines.push_back(row);
+  };
+  cam("Cam 1, timer motor", 0x7FFF);
+  cam("Cam 2, fill valve", 0x1111);
+  cam("Cam 3, motor wash", 0x3BB8);
+  cam("Cam 4, heater", 0x0F00, true);
+  cam("Cam 5, dispenser", 0x0040);
+  out.chart = chart;
+  out.card = {};
+  out.card.id = "advice";
+  out.card.sentence = "Next: heater, A to B, in ohms";
+  out.card.how = "Pull one lead off the heater first.";
+  out.card.facts = {"2 min, after the toe panel that you need off anyway."};
+  out.card.band = app::Band{0.38, 0.58, "0", "good 13.7 to 16.0 Ω", "OL"};
+  out.card.outcomes = {{"OL or far above", "heater 97 %"},
+                       {"In the band", "thermostat 43 %, cam 34 %"},
+                       {"Under 13 Ω", "shorted turn 88 %"}};
+  out.card.primary = tap("Enter reading", Verb::choose_test, "heater-ohm");
+  out.card.secondary = {tap("OL", Verb::test_open_loop, "heater-ohm")};
+  out.card.ways_out = {tap("Other tests", Verb::show_sheet, "tests"),
+                       tap("Why this one", Verb::show_sheet, "why"),
+                       tap("I know it", Verb::show_sheet, "parts")};
   return out;
 }
 
@@ -390,7 +461,7 @@ Snapshot paused() {
 }  // namespace
 
 const std::vector<std::string>& gallery_names() {
-  static const std::vector<std::string> names{"arrive", "make-safe", "find",  "test",
+  static const std::vector<std::string> names{"arrive", "make-safe", "find",  "advice", "test",
                                               "open",   "close",     "prove", "bill",
                                               "start",  "sheet",     "trouble", "paused"};
   return names;
@@ -400,6 +471,7 @@ app::Snapshot gallery_screen(const std::string& name, const ui::Drawings& drawin
   if (name == "arrive") return arrive();
   if (name == "make-safe") return make_safe();
   if (name == "find") return find();
+  if (name == "advice") return advice();
   if (name == "test") return test_card();
   if (name == "close") return close(drawings);
   if (name == "prove") return prove();

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "job/state.hpp"
+#include "plan/plan.hpp"
+
+namespace kp::job {
+
+/// What a test of the Find stage wants uncovered, and where the unit must be for it. The leads that
+/// the test itself pulls are not in it: their places are.
+[[nodiscard]] plan::Targets targets_of(const pack::Pack& pack, const pack::Test& test);
+
+/// A test that runs the whole machine and touches no point of it: everything is closed for it.
+[[nodiscard]] bool wants_closed(const pack::Pack& pack, const pack::Test& test);
+
+/// The cheapest way to where the test is made, from the unit as it stands; no steps: it is there.
+[[nodiscard]] plan::Plan plan_to_test(const Model& model, const plan::State& unit,
+                                      const pack::Test& test);
+
+/// Whether the unit is open no further than a measurement with power on needs it: only what is in
+/// front of its points is away. A closed unit always is.
+[[nodiscard]] bool stands_for_live(const Model& model, const plan::State& unit,
+                                   const pack::Test& test);
+/// The same for any test of the pack that is made with power on.
+[[nodiscard]] bool stands_for_live(const Model& model, const plan::State& unit);
+
+}  // namespace kp::job

@@ -1,0 +1,59 @@
+#include "job/find_memo.hpp"
+
+#include <limits>
+
+#include "base/text.hpp"
+#include "job/bind_circuit.hpp"
+
+namespace kp::job {
+namespace {
+
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
+
+std::optional<find::Band> band_of(const circuit::Band& band) {
+  const bool there = band.state == circuit::State::shown || band.state == circuit::State::over;
+  if (!there || !band.bounded) {
+    return std::nullopt;
+  }
+  return find::Band{band.shown_low, band.shown_high};
+}
+
+bool same(const circuit::Reading& a, const circuit::Reading& b) {
+  return a.state == b.state && a.exact == b.exact;
+}
+
+}  // namespace
+
+const std::optional<find::Band>& FindMemo::good(int test) {
+  const auto known = good_.find(test);
+  if (known != good_.end()) {
+    return known->second;
+  }
+  const pack::Test& one = model_->pack.tests[to_size(test)];
+  return good_.emplace(test, band_of(good_band(model_->pack, model_->netlist, one))).first->second;
+}
+
+const find::Band& FindMemo::with_fault(int test, int fault) {
+  const auto known = faulty_.find({test, fault});
+  if (known != faulty_.end()) {
+    return known->second;
+  }
+  const pack::Pack& pack = model_->pack;
+  const pack::Test& one = pack.tests[to_size(test)];
+  const find::Band everything{0, kInfinity};
+  const find::Band as_good = good(test).value_or(everything);
+  find::Band band = as_good;
+  if (pack.faults[to_size(fault)].effect != pack::Effect::mechanical) {
+    if (typical_.find(test) == typical_.end()) {
+      typical_.emplace(test, reading_of(pack, model_->netlist, one, {}));
+    }
+    // One solve tells whether the fault is in sight of the probes at all; a band takes many.
+    if (!same(typical_.at(test), reading_of(pack, model_->netlist, one, {fault}))) {
+      band = band_of(fault_band(pack, model_->netlist, one, pack.faults[to_size(fault)]))
+                 .value_or(everything);
+    }
+  }
+  return faulty_.emplace(std::pair{test, fault}, band).first->second;
+}
+
+}  // namespace kp::job
