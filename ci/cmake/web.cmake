@@ -8,7 +8,7 @@ if(EMSCRIPTEN)
   add_library(kp_page STATIC ${kp_web_sources})
   target_link_libraries(kp_page PUBLIC kp_ui kp_app kp_memory kp_indexeddb_store kp_flags PRIVATE kp_no_exceptions)
   function(kp_page_link target)
-    target_link_options(${target} PRIVATE --no-entry -sENVIRONMENT=web -sFILESYSTEM=0 -sEXIT_RUNTIME=0
+    target_link_options(${target} PRIVATE -Oz --no-entry -sENVIRONMENT=web -sFILESYSTEM=0 -sEXIT_RUNTIME=0
       -sMIN_WEBGL_VERSION=2 -sMAX_WEBGL_VERSION=2 -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=16777216
       -sMAXIMUM_MEMORY=134217728 -sTOTAL_STACK=1048576 -sDYNAMIC_EXECUTION=0 -sINCOMING_MODULE_JS_API=locateFile,onRuntimeInitialized,onAbort,print,printErr
       -sEXPORTED_RUNTIME_METHODS=ccall,HEAPU8 -sEXPORTED_FUNCTIONS=_malloc,_free -sASSERTIONS=0)
