@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "job/bind_circuit.hpp"
 #include "job/bind_plan.hpp"
+#include "circuit/read.hpp"
 
 namespace kp::job {
 
@@ -54,6 +55,26 @@ struct Maker {
     return {std::move(good), std::move(bad)};
   }
 
+  /// Whether a fault changes what a typical unit shows, at either end of its amount; the long sum over
+  /// tolerances is worked out only then.
+  [[nodiscard]] bool shows_in(const pack::Test& test, const pack::Fault& fault) const {
+    std::optional<circuit::Fault> one = fault_of(fault);
+    if (!one.has_value()) return false;
+    const Measurement m = measurement_of(pack(), test);
+    const circuit::Reading good = circuit::read(netlist, m.meter, m.probe, m.setting);
+    const circuit::Spread amount = one.value().amount;
+    for (const double end : {amount.low, amount.high}) {
+      one.value().amount = {end, end, end};
+      const circuit::Reading bad = circuit::read(netlist, m.meter, m.probe, m.setting,
+                                                 {&one.value(), 1});
+      if (bad.state != good.state) return true;
+      const bool same = bad.exact == good.exact ||
+                        std::fabs(bad.exact - good.exact) <= 1e-6 * std::fabs(good.exact);
+      if (!same) return true;
+    }
+    return false;
+  }
+
   [[nodiscard]] find::Bins measured(const pack::Test& test) const {
     const circuit::Meter meter;
     const circuit::Mode mode = mode_of(test.probe);
@@ -65,9 +86,9 @@ struct Maker {
     const find::Band good = band_of(good_band(pack(), netlist, test), rule.open_from);
     std::vector<find::Band> bands;
     for (const pack::Fault& fault : pack().faults) {
-      bands.push_back(fault.effect == pack::Effect::mechanical
-                          ? good
-                          : band_of(fault_band(pack(), netlist, test, fault), rule.open_from));
+      bands.push_back(shows_in(test, fault) ? band_of(fault_band(pack(), netlist, test, fault),
+                                                      rule.open_from)
+                                            : good);
     }
     return find::bins_of(good, bands, rule, test.unit);
   }

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "find/classic.hpp"
-#include "find/search.hpp"
 #include "job/bind_circuit.hpp"
 #include "job/bind_find.hpp"
 #include "job/work.hpp"
@@ -27,6 +26,19 @@ inline int draw(Random& random, const find::Test& test, int fault) {
     if (at < 0) return o;
   }
   return 0;
+}
+
+/// The outcome that the solver's reading of a typical unit with this fault belongs to; of a test that
+/// is looked at, as its table draws it.
+inline int answer_of(const job::Model& model, const job::FindBook& book, Random& random, int test,
+                     int fault) {
+  const pack::Test& what = model.pack.tests[to_size(test)];
+  if (!what.on_circuit()) return draw(random, book.problem.tests[to_size(test)], fault);
+  static const circuit::Netlist netlist = job::bind_circuit(model.pack);
+  const circuit::Reading reading = job::reading_of(model.pack, netlist, what, {fault});
+  const bool open = reading.state == circuit::State::over;
+  return job::outcome_for(model, book, test,
+                          open ? std::numeric_limits<double>::infinity() : reading.value);
 }
 
 /// A fault drawn by the belief after the complaint.
@@ -58,6 +70,7 @@ struct Outing {
 /// Follows the advice until the unit is mended.
 inline Outing follow_advice(find::Problem problem, std::vector<find::Evidence> evidence, int fault,
                             Random& random, const find::AdviseOptions& options) {
+  const job::Model& model = shipped_library().models.front();
   Outing out;
   const auto move = [&](int to) {
     if (!problem.moves.empty() && to != problem.standing) {
@@ -71,7 +84,7 @@ inline Outing follow_advice(find::Problem problem, std::vector<find::Evidence> e
       const find::Test& test = problem.tests[to_size(advice.index)];
       move(test.standing);
       out.seconds += test.seconds;
-      evidence.push_back(find::answered(advice.index, draw(random, test, fault)));
+      evidence.push_back(find::answered(advice.index, answer_of(model, shipped_book(), random, advice.index, fault)));
     } else if (advice.move == find::Move::repair) {
       const find::Repair& repair = problem.repairs[to_size(advice.index)];
       move(repair.standing);
