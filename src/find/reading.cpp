@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <limits>
 #include <utility>
 
@@ -84,6 +85,52 @@ std::vector<double> cuts_of(const std::vector<Spread>& spreads) {
   return cuts;
 }
 
+/// A run of the display with what it says.
+struct Run {
+  double low = 0, high = 0;
+  std::vector<double> likelihood;
+  double good = 0;
+  double mass = 0;
+  double worth = 0;   ///< its part of the mutual information, all faults as likely
+
+  void weigh() {
+    mass = 0;
+    worth = 0;
+    const double count = static_cast<double>(likelihood.size());
+    for (const double p : likelihood) mass += p / count;
+    for (const double p : likelihood) worth += p > 0 ? p / count * std::log2(p / mass) : 0;
+  }
+};
+
+Run joined(const Run& a, const Run& b) {
+  Run out = a;
+  out.high = b.high;
+  for (std::size_t f = 0; f < out.likelihood.size(); ++f) out.likelihood[f] += b.likelihood[f];
+  out.good += b.good;
+  out.weigh();
+  return out;
+}
+
+/// Joins neighbours, those first that lose least. What no fault gives stays by itself.
+void join_runs(std::vector<Run>& runs, const ReadingRule& rule) {
+  while (runs.size() > 1) {
+    std::size_t at = 0;
+    double least = kOpen;
+    int telling = 0;
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+      telling += runs[i].mass > 0 ? 1 : 0;
+      if (i + 1 == runs.size() || runs[i].mass <= 0 || runs[i + 1].mass <= 0) continue;
+      const double lost = runs[i].worth + runs[i + 1].worth - joined(runs[i], runs[i + 1]).worth;
+      if (lost >= least) continue;
+      least = lost;
+      at = i;
+    }
+    if (least == kOpen || (least > rule.lost_bits && telling <= rule.most_outcomes)) return;
+    runs[at] = joined(runs[at], runs[at + 1]);
+    runs.erase(runs.begin() + static_cast<std::ptrdiff_t>(at) + 1);
+  }
+}
+
 /// Adds a bin to the outcome that says the same, or to one of its own.
 void add_bin(Bins& out, double low, double high, const std::vector<double>& likelihood, double good) {
   int outcome = -1;
@@ -162,14 +209,18 @@ Bins bins_of(const Band& good, const std::vector<Band>& faults, const ReadingRul
   std::vector<Spread> all = spreads;
   all.push_back(as_good);
   const std::vector<double> cuts = cuts_of(all);
+  std::vector<Run> runs;
   for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
-    std::vector<double> likelihood;
+    Run run{cuts[i], cuts[i + 1], {}, 0, 0, 0};
     for (const Spread& s : spreads) {
-      likelihood.push_back(std::max(0.0, s.below(cuts[i + 1]) - s.below(cuts[i])));
+      run.likelihood.push_back(std::max(0.0, s.below(cuts[i + 1]) - s.below(cuts[i])));
     }
-    add_bin(out, cuts[i], cuts[i + 1], likelihood,
-            std::max(0.0, as_good.below(cuts[i + 1]) - as_good.below(cuts[i])));
+    run.good = std::max(0.0, as_good.below(cuts[i + 1]) - as_good.below(cuts[i]));
+    run.weigh();
+    runs.push_back(std::move(run));
   }
+  join_runs(runs, rule);
+  for (const Run& run : runs) add_bin(out, run.low, run.high, run.likelihood, run.good);
   std::vector<double> open;
   for (const Spread& s : spreads) open.push_back(s.open);
   add_bin(out, kOpen, kOpen, open, as_good.open);

@@ -23,6 +23,8 @@ struct ReadingRule {
   double soft_least = 0.1;     ///< in the unit of the reading, > 0
   double edge = 0.05;
   double open_from = 1e7;      ///< the display's largest number
+  double lost_bits = 0.005;
+  int most_outcomes = 8;
 };
 
 /// From what to what a reading is taken for one outcome.
@@ -32,8 +34,10 @@ struct Bin {
   int outcome = 0;
 };
 
-/// A measuring test, cut where the bands of the faults begin and end. Bins in which all faults
-/// stand in one proportion are one outcome, since Bayes cannot tell them apart. The first outcome
+/// A measuring test, cut where the bands of the faults begin and end. Neighbours that tell nearly the
+/// same are joined (a join may lose ReadingRule::lost_bits of what the reading says of faults that are
+/// all as likely, more where there would be more than `most_outcomes`); bins in which all faults stand
+/// in one proportion are one outcome, since Bayes cannot tell them apart. The first outcome
 /// is where a good unit reads most often; the last, "nothing known", is outside every band.
 struct Bins {
   std::vector<Bin> bins;       ///< rising, OL last

@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kSame = 1e-9;      ///< weights of one place
 constexpr double kClosed = 1e-9;    ///< of the cost
+constexpr double kHope = 0.7;       ///< a policy that is not known yet may pay less for a bit
 
 std::uint64_t mix(std::uint64_t hash, std::uint64_t word) {
   hash = (hash ^ word) * 0x9E3779B97F4A7C15ULL;
@@ -202,7 +203,7 @@ double Search::score(const Node& node, const Choice& choice, Aim aim) const {
   const double here = node.bits > 0 ? (node.upper - node.floor) / node.bits : 0;
   const double there = root.bits > 0 ? (root.upper - root.floor) / root.bits : here;
   const double left = std::max(0.0, node.bits - node.gain_bits[to_size(choice.index)]);
-  return choice.base + std::min(here, there) * left;
+  return choice.base + kHope * std::min(here, there) * left;
 }
 
 int Search::pick(const Node& node, Aim aim) const {

@@ -153,7 +153,7 @@ TEST_CASE("readings that no single fault explains are named by the one without w
 
 TEST_CASE("a reading's outcomes: cut at the bands, merged where they say the same") {
   // Heater 1800 W on 230 V: 27.989 to 32.654 ohm (V^2/P, +5 and -10 %).
-  const ReadingRule rule{0, 0.1, 0.05, 1e7};
+  const ReadingRule rule{0, 0.1, 0.05, 1e7, 0, 99};
   const Bins bins = bins_of({27.989, 32.654}, {{27.989, 32.654}, {kOl, kOl}, {30, 82}, {1000, 5e5}},
                             rule, "ohm");
   for (std::size_t f = 0; f < 4; ++f) {
@@ -178,9 +178,26 @@ TEST_CASE("a reading's outcomes: cut at the bands, merged where they say the sam
   CHECK(at(29).name == "27.9 to 29.9 ohm");
 }
 
+TEST_CASE("bands that nearly agree are one outcome, and no fault is lost by it") {
+  std::vector<Band> bands{{kOl, kOl}};
+  for (int f = 0; f < 20; ++f) bands.push_back({100 + 0.1 * f, 120 + 0.1 * f});
+  bands.push_back({0, 1});
+  const Bins bins = bins_of({100, 120}, bands, {}, "V");
+  CHECK(bins.outcomes.size() <= 6);
+  CHECK(bins.outcomes[to_size(outcome_of(bins, kOl))].likelihood[0] == 1);
+  CHECK(bins.outcomes[to_size(outcome_of(bins, 0.5))].likelihood[21] == Approx(1));
+  CHECK(bins.outcomes[to_size(outcome_of(bins, 0.5))].likelihood[5] == 0);
+  CHECK(bins.outcomes[to_size(outcome_of(bins, 110))].likelihood[5] > 0.9);
+  for (std::size_t f = 0; f < bands.size(); ++f) {
+    double sum = 0;
+    for (const Outcome& outcome : bins.outcomes) sum += outcome.likelihood[f];
+    CHECK(sum == Approx(1).epsilon(1e-12));
+  }
+}
+
 TEST_CASE("a band of more than a decade is spread by the logarithm") {
   // A leak of 1 to 100 kilohm beside one of 1 to 10: half of the decades are in common.
-  const ReadingRule rule{0, 0.1, 0, 1e7};
+  const ReadingRule rule{0, 0.1, 0, 1e7, 0, 99};
   const Bins bins = bins_of({kOl, kOl}, {{1e3, 1e5}, {1e3, 1e4}}, rule, "ohm");
   CHECK(bins.outcomes[to_size(outcome_of(bins, 5e3))].likelihood[0] == Approx(.5));
   CHECK(bins.outcomes[to_size(outcome_of(bins, 5e4))].likelihood[0] == Approx(.5));

@@ -1,0 +1,192 @@
+// How well the advice finds faults in the machine that ships: each complaint with each fault that
+// causes it, weighed as the pack weighs them, beside two ways without measuring: parts by chance over
+// cost, and the likeliest part first. Then the advice's expected cost beside that of a long search. One
+// JSON object a line; minutes hold the price of parts as time.
+
+#include <cmath>
+#include <cstdio>
+#include <limits>
+
+#include "find/classic.hpp"
+#include "job/bind_circuit.hpp"
+#include "job/bind_find.hpp"
+#include "job/bind_plan.hpp"
+#include "job/work.hpp"
+#include "support/bench.hpp"
+#include "support/random.hpp"
+
+namespace kp {
+namespace {
+
+constexpr std::uint64_t kOpenings = 2000;     // as the program takes it
+constexpr std::uint64_t kLong = 100'000;
+
+struct Sum {
+  double weight = 0, found = 0, minutes = 0, wrong = 0, steps = 0;
+  void add(double share, bool right, double seconds, int wrong_repairs, int taken) {
+    weight += share;
+    found += right ? share : 0;
+    minutes += share * seconds / 60;
+    wrong += share * wrong_repairs;
+    steps += share * taken;
+  }
+  void print(const char* name, int units) const {
+    std::printf("{\"way\":\"%s\",\"units\":%d,\"found\":%.4f,\"mean_minutes\":%.1f,"
+                "\"wrong_repairs\":%.3f,\"steps\":%.2f}\n",
+                name, units, found / weight, minutes / weight, wrong / weight, steps / weight);
+  }
+};
+
+job::FindTerms terms() {
+  job::FindTerms out;
+  out.labour_per_hour_minor = 9500;
+  return out;
+}
+
+/// What a test shows in a typical unit with this fault; a look shows it as often as its table says.
+job::TestRecorded shown(const job::Model& model, const pack::Test& test, int fault, test::Random& random) {
+  job::TestRecorded body;
+  body.test = test.id;
+  if (test.on_circuit()) {
+    const circuit::Reading reading = job::reading_of(model.pack, model.netlist, test, {fault});
+    body.open_loop = reading.state == circuit::State::over;
+    body.value = body.open_loop ? 0 : reading.value;
+    return body;
+  }
+  double silent = 1 - test.leak;
+  for (const pack::Shows& one : test.shows) {
+    if (one.fault == fault) silent *= 1 - one.chance;
+  }
+  const bool bad = random.unit() >= silent;
+  body.looked = test.probe == pack::Probe::look;
+  body.good = !bad;
+  body.value = bad ? test.field_low : (test.low + std::min(test.high, test.field_high)) / 2;
+  return body;
+}
+
+void follow_advice(const std::string& complaint, int fault, test::Random& random, double share, Sum& sum) {
+  const job::Model& model = test::shipped_library().models.front();
+  const job::Settings settings;
+  const job::Context context{&test::shipped_library(), &settings};
+  job::State state;
+  state.model = 0;
+  state.stage = job::Stage::find;
+  state.complaint.symptom = complaint;
+  job::FindMemo memo(model);
+  double seconds = 0;
+  int wrong = 0;
+  for (int step = 0; step < 40; ++step) {
+    const job::Finding finding = job::bind_find(state, context, 0, terms(), memo);
+    const find::Advice advice = find::advise(finding.problem, finding.evidence, {kOpenings, 0.01, {}});
+    job::Stamp stamp;
+    stamp.n = static_cast<std::uint32_t>(step + 1);
+    if (advice.move == find::Move::test) {
+      const int index = finding.tests[to_size(advice.index)];
+      const find::Test& test = finding.problem.tests[to_size(advice.index)];
+      seconds += finding.problem.moves[0][to_size(test.standing)] + test.seconds;
+      for (const plan::Step& one : finding.standings[to_size(test.standing)].way.steps) {
+        state.unit = model.rules.apply(state.unit, plan::Action{one.kind, one.subject});
+      }
+      state.tests.push_back({stamp, shown(model, model.pack.tests[to_size(index)], fault, random)});
+      continue;
+    }
+    if (advice.move != find::Move::repair) {
+      sum.add(share, false, seconds + job::kHandOverSeconds, wrong, step);
+      return;
+    }
+    const find::Repair& repair = finding.problem.repairs[to_size(advice.index)];
+    seconds += finding.problem.moves[0][to_size(repair.standing)] + repair.seconds + repair.price_seconds;
+    for (const int cleared : repair.clears) {
+      if (finding.faults[to_size(cleared)] == fault) {
+        sum.add(share, true, seconds, wrong, step + 1);
+        return;
+      }
+    }
+    ++wrong;
+    state.unit = job::initial_unit(model);
+    job::PartSwapped swapped;
+    swapped.part = model.pack.parts[to_size(finding.repair_parts[to_size(advice.index)])].id;
+    state.swapped.push_back({stamp, swapped});
+  }
+  sum.add(share, false, seconds, wrong, 40);
+}
+
+void swap_parts(const job::Finding& finding, const find::Belief& belief, int fault, bool by_ratio, double share, Sum& sum) {
+  std::vector<find::Attempt> list;
+  const find::Problem& problem = finding.problem;
+  const auto cost = [&](const find::Repair& repair) {
+    return repair.seconds + repair.price_seconds + problem.moves[0][to_size(repair.standing)];
+  };
+  for (const find::Repair& repair : problem.repairs) {
+    find::Attempt attempt;
+    for (const int f : repair.clears) attempt.p += belief.fault[to_size(f)];
+    attempt.seconds = by_ratio ? cost(repair) : 1;
+    list.push_back(attempt);
+  }
+  double seconds = 0;
+  int wrong = 0;
+  for (const int r : find::ratio_order(list)) {
+    const find::Repair& repair = problem.repairs[to_size(r)];
+    seconds += cost(repair);
+    for (const int cleared : repair.clears) {
+      if (finding.faults[to_size(cleared)] != fault) continue;
+      sum.add(share, true, seconds, wrong, wrong + 1);
+      return;
+    }
+    ++wrong;
+  }
+  sum.add(share, false, seconds + job::kHandOverSeconds, wrong, wrong);
+}
+
+void run(int seeds) {
+  const job::Model& model = test::shipped_library().models.front();
+  const job::Settings settings;
+  const job::Context context{&test::shipped_library(), &settings};
+  Sum advice, ratio, likeliest;
+  int units = 0;
+  double ours = 0, best = 0, worst = 0;
+  int proved = 0;
+  for (const pack::Symptom& symptom : model.pack.symptoms) {
+    job::State state;
+    state.model = 0;
+    state.stage = job::Stage::find;
+    state.complaint.symptom = symptom.id;
+    job::FindMemo memo(model);
+    const job::Finding finding = job::bind_find(state, context, 0, terms(), memo);
+    const find::Advice quick = find::advise(finding.problem, finding.evidence, {kOpenings, 0.01, {}});
+    const find::Advice slow = find::advise(finding.problem, finding.evidence, {kLong, 0.01, {}});
+    ours += quick.expected_seconds;
+    best += slow.expected_seconds;
+    worst = std::max(worst, quick.expected_seconds / slow.expected_seconds - 1);
+    proved += slow.proved ? 1 : 0;
+    const find::Belief& belief = quick.belief;
+    for (const pack::Shows& cause : symptom.causes) {
+      double share = 0;
+      for (std::size_t f = 0; f < finding.faults.size(); ++f) {
+        if (finding.faults[f] == cause.fault) share = belief.fault[f] / seeds;
+      }
+      for (int seed = 0; seed < seeds; ++seed) {
+        test::Random random(static_cast<std::uint64_t>(seed * 1000 + cause.fault));
+        follow_advice(symptom.id, cause.fault, random, share, advice);
+        swap_parts(finding, belief, cause.fault, true, share, ratio);
+        swap_parts(finding, belief, cause.fault, false, share, likeliest);
+        ++units;
+      }
+    }
+  }
+  advice.print("advice", units);
+  ratio.print("parts by chance over cost", units);
+  likeliest.print("likeliest part first", units);
+  std::printf("{\"compare\":\"first advice\",\"complaints\":%d,\"openings\":%d,\"reference\":%d,"
+              "\"proved\":%d,\"mean_over_reference\":%.4f,\"worst_over_reference\":%.4f}\n",
+              to_int(model.pack.symptoms.size()), static_cast<int>(kOpenings), static_cast<int>(kLong), proved,
+              ours / best - 1, worst);
+}
+
+}  // namespace
+}  // namespace kp
+
+int main() {
+  kp::run(3);
+  return 0;
+}
