@@ -1,7 +1,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <cmath>
+#include <limits>
 
 #include "job/bind_circuit.hpp"
 #include "job/bind_find.hpp"
@@ -110,6 +110,38 @@ Course follow(Work& work, job::FindMemo& memo, const std::string& fault) {
 }
 
 }  // namespace
+
+TEST_CASE("find: each complaint is a sound problem, and what a faulty unit reads is likely with its fault") {
+  for (const pack::Symptom& symptom : test::shipped_library().models.front().pack.symptoms) {
+    CAPTURE(symptom.id);
+    Work work;
+    seek(work, symptom.id);
+    job::FindMemo memo(work.model());
+    const Thought thought = think(work, memo);
+    const Findings odd = find::check(thought.finding.problem);
+    CHECK(odd.faults() == 0);
+    CHECK(thought.finding.faults.size() >= 2);
+    CHECK(thought.advice.move != find::Move::nothing);
+    for (std::size_t t = 0; t < thought.finding.tests.size(); ++t) {
+      const pack::Test& test = work.pack().tests[to_size(thought.finding.tests[t])];
+      if (!test.on_circuit()) continue;
+      for (std::size_t f = 0; f < thought.finding.faults.size(); ++f) {
+        const int fault = thought.finding.faults[f];
+        if (fault < 0) continue;
+        const circuit::Reading reading = job::reading_of(work.pack(), work.model().netlist, test, {fault});
+        if (reading.state != circuit::State::shown && reading.state != circuit::State::over) continue;
+        const double value = reading.state == circuit::State::over
+                                 ? std::numeric_limits<double>::infinity()
+                                 : reading.value;
+        const int outcome = find::outcome_of(thought.finding.bins[t], value);
+        CAPTURE(test.id);
+        CAPTURE(work.pack().faults[to_size(fault)].id);
+        CAPTURE(value);
+        CHECK(thought.finding.problem.tests[t].outcomes[to_size(outcome)].likelihood[f] > 0.02);
+      }
+    }
+  }
+}
 
 TEST_CASE("find: from the complaint the advice leads to the fault that is in the machine") {
   struct Case {
