@@ -35,6 +35,7 @@ struct Local {
   std::string note;
   std::string price;
   std::string stock;
+  bool whole_part = false;          ///< a new part is fitted although the old one can be mended
   std::string shown;                ///< part tapped in the drawing
   ReckonWords reckon;
   bool customer_skipped = false;

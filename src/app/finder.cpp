@@ -9,7 +9,7 @@ namespace kp::app {
 namespace {
 
 /// Choices that the search looks into: enough that a shipped pack's advice is proved or close to it.
-constexpr std::uint64_t kOpenings = 2000;
+constexpr std::uint64_t kOpenings = 4000;
 
 }  // namespace
 

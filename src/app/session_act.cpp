@@ -144,6 +144,8 @@ void Session::set_word(const std::string& id, const std::string& text) {
   const auto found = words.find(id);
   if (found != words.end()) {
     *found->second = text;
+  } else if (id == "whole-part") {
+    local_.whole_part = !text.empty();
   } else if (id.rfind("reckon-", 0) == 0) {
     local_.reckon[id.substr(std::string("reckon-").size())] = text;
   } else if (id == "person" && !trim(text).empty()) {

@@ -22,6 +22,10 @@ std::optional<job::Body> Session::swap_body(const Action& action, const pack::Pa
   const pack::Part& part = pack->parts[to_size(index)];
   job::PartSwapped body;
   body.part = part.id;
+  if (action.flag) {
+    body.mended = action.text;
+    return body;
+  }
   body.stock = local_.stock.empty() ? part.stock : local_.stock;
   body.price_minor = part.price_minor;
   if (!local_.price.empty()) {
@@ -36,6 +40,7 @@ std::optional<job::Body> Session::swap_body(const Action& action, const pack::Pa
   }
   local_.stock.clear();
   local_.price.clear();
+  local_.whole_part = false;
   return body;
 }
 

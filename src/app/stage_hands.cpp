@@ -99,6 +99,18 @@ void fill_no_way(Snapshot& out, const Desk& desk, const plan::Plan* way) {
 
 }  // namespace
 
+namespace {
+
+/// The fault that was found, where its part is mended and not exchanged.
+const pack::Fault* mendable(const Desk& desk, int part) {
+  for (const pack::Fault& fault : desk.pack()->faults) {
+    if (fault.part == part && fault.title == desk.state->fault && !fault.mend.empty()) return &fault;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
 bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way) {
   StepWords words;
   for (const plan::Step& step : way.steps) {
@@ -169,6 +181,18 @@ void fill_swap(Snapshot& out, const Desk& desk) {
   card.cautions = safety::cautions_of(job::contacts_of(part.contacts), true);
   if (card.cautions.size() > 1) {
     card.cautions.resize(1);
+  }
+  if (const pack::Fault* fault = desk.local->whole_part ? nullptr : mendable(desk, next)) {
+    card.id = cat("mend-", fault->id);
+    card.sentence = fault->mend;
+    card.how = cat(fault->title, ". The part goes back in.");
+    Action mended = desk.action(Verb::swap_done, part.id, fault->id);
+    mended.flag = true;
+    card.primary = hold_button("mended", mended);
+    card.ways_out = {tap_button("New part", desk.action(Verb::set_word, "whole-part", "yes")),
+                     tap_button("No part", desk.action(Verb::show_sheet, "end")),
+                     tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
+    return;
   }
   card.sentence = cat("Compare the new ", part.name, " with the old one.");
   card.how = "Same shape, same rating, same terminals.";

@@ -116,6 +116,9 @@ bill::WorkRecord work_after(const State& state, const Context& context, const Bi
   if (state.model >= 0) {
     const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
     for (const auto& swap : rest_of(state.swapped, billed.parts)) {
+      if (!swap.body.mended.empty()) {
+        continue;  // no part was sold
+      }
       const int index = pack.part(swap.body.part);
       bill::PartUsed used = index >= 0 ? bind_part(pack, index) : bill::PartUsed{};
       used.stock = swap.body.stock;

@@ -309,7 +309,10 @@ class Binder {
     for (const auto& swapped : state_.swapped) {
       for (int r = 0; r < to_int(out_.repair_parts.size()); ++r) {
         const pack::Part& part = pack_.parts[to_size(out_.repair_parts[to_size(r)])];
-        if (out_.repair_mends[to_size(r)] < 0 && part.id == swapped.body.part) {
+        const int mend = out_.repair_mends[to_size(r)];
+        const bool done = mend < 0 ? swapped.body.mended.empty() && part.id == swapped.body.part
+                                   : pack_.faults[to_size(mend)].id == swapped.body.mended;
+        if (done) {
           entries.push_back({swapped.stamp.n, find::failed(r)});
         }
       }

@@ -184,7 +184,11 @@ void add_steps(const State& state, const pack::Pack& pack, bill::ServiceRecord& 
   }
   for (const auto& swap : state.swapped) {
     const int index = pack.part(swap.body.part);
-    if (index >= 0) {
+    const int mended = pack.fault(swap.body.mended);
+    if (mended >= 0) {
+      const pack::Fault& fault = pack.faults[to_size(mended)];
+      record.remarks.push_back(cat("Mended: ", fault.title, ". ", fault.mend));
+    } else if (index >= 0) {
       handled_for(record.handled, pack.parts[to_size(index)].name).replaced = true;
     }
   }

@@ -141,6 +141,13 @@ Decision decide_swap(const State& state, const PartSwapped& body, const Stamp& n
   if (body.price_minor < 0) {
     return refuse("out-of-range", "Enter a price of 0 or more.");
   }
+  if (!body.mended.empty()) {
+    const int fault = model.pack.fault(body.mended);
+    if (fault < 0 || model.pack.faults[to_size(fault)].part != part ||
+        model.pack.faults[to_size(fault)].mend.empty()) {
+      return refuse("unknown-mend", "This part is not mended in place. Fit a new one.");
+    }
+  }
   if (!are_reached(state.unit, {part})) {
     return refuse("still-in", cat("Take the ", model.pack.parts[to_size(part)].name, " out first."));
   }

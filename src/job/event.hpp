@@ -204,10 +204,11 @@ struct PartSwapped {
   std::int64_t price_minor = 0;
   std::string note;
   std::vector<std::uint32_t> stands_on;
+  std::string mended = {};  ///< fault of the pack that was mended in the old part; empty: a new part
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("part", s.part), v("stock", s.stock), v("priceMinor", s.price_minor), v("note", s.note),
-        v("standsOn", s.stands_on);
+        v("mended", s.mended), v("standsOn", s.stands_on);
   }
 };
 

@@ -18,7 +18,7 @@
 namespace kp {
 namespace {
 
-constexpr std::uint64_t kOpenings = 2000;     // as the program takes it
+constexpr std::uint64_t kOpenings = 4000;     // as the program takes it
 constexpr std::uint64_t kLong = 100'000;
 
 struct Sum {
@@ -105,6 +105,8 @@ void follow_advice(const std::string& complaint, int fault, test::Random& random
     ++wrong;
     state.unit = job::initial_unit(model);
     job::PartSwapped swapped;
+    const int mend = finding.repair_mends[to_size(advice.index)];
+    if (mend >= 0) swapped.mended = model.pack.faults[to_size(mend)].id;
     swapped.part = model.pack.parts[to_size(finding.repair_parts[to_size(advice.index)])].id;
     state.swapped.push_back({stamp, swapped});
   }

@@ -210,6 +210,25 @@ TEST_CASE("find: a test that cannot be done is not advised again, a part that wa
   CHECK(share_of(work, think(work, memo), "heater-open") < 0.05);
 }
 
+TEST_CASE("find: what was mended in place and did not help is another repair than a new part") {
+  Work work;
+  seek(work, "wet-and-cold");
+  job::FindMemo memo(work.model());
+  job::Recorded<job::PartSwapped> mended;
+  mended.stamp = work.now();
+  mended.body.part = "heater";
+  mended.body.mended = "heater-lead-burnt";
+  work.state.swapped.push_back(mended);
+  const Thought thought = think(work, memo);
+  CHECK(share_of(work, thought, "heater-lead-burnt") < 0.02);
+  CHECK(share_of(work, thought, "heater-open") > 0.3);
+  job::PartSwapped body;
+  body.part = "heater";
+  body.mended = "heater-open";
+  work.state.unit.removed.set(work.pack().part("heater"));
+  CHECK(says(work.ask(body), "unknown-mend"));
+}
+
 TEST_CASE("find: a reading that fits nothing is said to, and nobody is blamed for it") {
   Work work;
   seek(work, "wet-and-cold");
