@@ -13,7 +13,7 @@ namespace {
 
 constexpr float kAbove = 46;       ///< room over the wire: what moves the contacts, the meter
 constexpr float kLane = 58;        ///< from one wire to the next below it
-constexpr float kSmallest = 10;    ///< letters under a symbol
+constexpr float kSmallest = 8.5F;    ///< letters under a symbol
 constexpr float kTerminal = 26;    ///< from the edge to the first cell
 
 class StripPicture {
@@ -69,10 +69,13 @@ class StripPicture {
   void name(const app::CircuitSymbol& one, Vec centre) const {
     const Palette& c = ui_.colors();
     Type type = one.suspect ? type::kSmallBold : type::kSmall;
-    const float room = cell_ - 3;
+    const float room = cell_ - 2;
     float widest = 0;
-    for (const std::string_view word : ui_.fonts.wrap(type, one.name, 1)) {
-      widest = std::max(widest, ui_.fonts.width(type, word));
+    std::string_view rest = one.name;
+    while (!rest.empty()) {
+      const std::size_t end = rest.find(' ');
+      widest = std::max(widest, ui_.fonts.width(type, rest.substr(0, end)));
+      rest = end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
     }
     if (widest > room) type.size = std::max(kSmallest, type.size * room / widest);
     const auto lines = ui_.fonts.wrap(type, one.name, std::max(room, 1.0F));
