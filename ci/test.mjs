@@ -105,7 +105,7 @@ async function browse() {
   mkdirSync(env.KP_SHOTS, { recursive: true });
   await run_all(scripts.map((name) => ({
     name: `browser ${name.replace(/_test\.mjs$/, '')}`,
-    command: [process.execPath, join(folder, name)], cwd: top, env, seconds: 900,
+    command: [process.execPath, join(folder, name)], cwd: top, env, seconds: 1800,
   })));
 }
 

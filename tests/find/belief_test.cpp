@@ -187,7 +187,10 @@ TEST_CASE("bands that nearly agree are one outcome, and no fault is lost by it")
   CHECK(bins.outcomes[to_size(outcome_of(bins, kOl))].likelihood[0] == 1);
   CHECK(bins.outcomes[to_size(outcome_of(bins, 0.5))].likelihood[21] == Approx(1));
   CHECK(bins.outcomes[to_size(outcome_of(bins, 0.5))].likelihood[5] == 0);
-  CHECK(bins.outcomes[to_size(outcome_of(bins, 110))].likelihood[5] > 0.9);
+  // The middle is one outcome, and the one that each of the twenty gives most often.
+  for (std::size_t f = 1; f <= 20; ++f) {
+    CHECK(bins.outcomes[to_size(outcome_of(bins, 110))].likelihood[f] > 0.5);
+  }
   for (std::size_t f = 0; f < bands.size(); ++f) {
     double sum = 0;
     for (const Outcome& outcome : bins.outcomes) sum += outcome.likelihood[f];

@@ -136,7 +136,12 @@ export class Person {
     await this.down(item.x + item.width / 2, item.y + item.height / 2);
     await this.up();
   }
-  async press(role, name) { await this.tap(await this.find(role, name)); }
+  /// Finds it, looks, and presses it where it is then.
+  async press(role, name) {
+    await this.find(role, name);
+    await this.look();
+    await this.tap(await this.find(role, name));
+  }
 
   /// Press and hold until the button has taken it.
   async hold(item, ms = 1_300) {
