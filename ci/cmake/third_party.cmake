@@ -76,7 +76,7 @@ add_library(third_imgui STATIC "${imgui}/imgui.cpp" "${imgui}/imgui_draw.cpp"
   "${imgui}/imgui_tables.cpp" "${imgui}/imgui_widgets.cpp" "${imgui}/backends/imgui_impl_opengl3.cpp")
 target_include_directories(third_imgui SYSTEM PUBLIC "${imgui}" "${imgui}/backends")
 target_compile_definitions(third_imgui PUBLIC IMGUI_DISABLE_OBSOLETE_FUNCTIONS IMGUI_DISABLE_DEMO_WINDOWS
-  IMGUI_DISABLE_METRICS_WINDOW IMGUI_DISABLE_FILE_FUNCTIONS IMGUI_DISABLE_DEFAULT_SHELL_FUNCTIONS)
+  ImDrawIdx=unsigned IMGUI_DISABLE_METRICS_WINDOW IMGUI_DISABLE_FILE_FUNCTIONS IMGUI_DISABLE_DEFAULT_SHELL_FUNCTIONS)
 if(EMSCRIPTEN)
   target_compile_definitions(third_imgui PUBLIC IMGUI_IMPL_OPENGL_ES3)
 else()

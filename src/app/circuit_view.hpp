@@ -52,6 +52,7 @@ struct CircuitView {
   std::vector<CircuitSymbol> symbols;
   std::vector<CircuitWire> wires;
   std::vector<CircuitPoint> points;
+  std::vector<std::string> notes;  ///< "Current also flows through Relay 2, Motor. Pull Return."
 };
 
 /// The programme chart: which contacts are moved in which step.

@@ -42,6 +42,25 @@ Button hold_button(std::string label, Action action) {
   return out;
 }
 
+void add_cautions(Card& card, const std::string& own, const std::vector<safety::Contact>& contacts,
+                  bool power_dead) {
+  const std::vector<safety::Caution> tags = safety::cautions_of(contacts, power_dead);
+  if (own.empty()) {
+    if (!tags.empty()) {
+      card.cautions.push_back(tags.front());
+    }
+    return;
+  }
+  safety::Caution caution;
+  caution.word = safety::worst_word(contacts, power_dead);
+  if (caution.word == safety::SignalWord::notice) {
+    caution.word = safety::SignalWord::caution;
+  }
+  caution.sentence = own;
+  caution.wear = tags.empty() ? std::string() : tags.front().wear;
+  card.cautions.push_back(std::move(caution));
+}
+
 Row row_of(std::string id, std::string title, Mark mark) {
   Row out;
   out.id = std::move(id);

@@ -29,13 +29,11 @@ struct Local {
   std::string lock;
   std::string tag;
   std::string test;                 ///< test of the Find stage being done
-  std::string part;                 ///< part chosen to reach
   std::string prove;                ///< prove test taken out of its order
   std::string sheet;                ///< open sheet: "why", "cannot", "pause", "end", "power", "water"...
   std::string note;
   std::string price;
   std::string stock;
-  bool whole_part = false;          ///< a new part is fitted although the old one can be mended
   std::string shown;                ///< part tapped in the drawing
   ReckonWords reckon;
   bool customer_skipped = false;
@@ -93,6 +91,10 @@ void fill_find_sheet(Sheet& sheet, const Desk& desk);
 /// The open sheet, if any.
 void fill_sheet(Snapshot& out, const Desk& desk);
 
+/// The pack's own caution under the gravest signal word of what hands meet; without one, what the
+/// gravest tag itself says.
+void add_cautions(Card& card, const std::string& own, const std::vector<safety::Contact>& contacts,
+                  bool power_dead);
 /// The next step of a plan: the gate's card, or the step's. False: no step is left.
 bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way);
 /// The card that opens the gate for this demand, first thing first. False: the gate is open.

@@ -116,6 +116,7 @@ std::optional<double> celsius_of(std::string_view text) {
 void fill_reckon(Sheet& sheet, const pack::Pack& pack, const ReckonWords& words,
                  const std::function<Action(const std::string& field)>& changed) {
   sheet.title = "Reckon";
+  sheet.rows_first = true;
   sheet.paragraphs.emplace_back("What a sound machine would do. Use it to doubt a reading, not a limit.");
   Reckoner reckon(sheet, words, changed);
   const auto litres = plain(

@@ -120,7 +120,7 @@ class Session {
   std::optional<job::Body> body_of(const Action& action);
   job::Body quote_body(bool accepted);
   std::optional<job::Body> swap_body(const Action& action, const pack::Pack* pack);
-  [[nodiscard]] std::string fault_of(const std::string& part) const;
+  [[nodiscard]] std::string fault_of(const std::string& part, const std::string& mend) const;
   void rebuild(const job::Stamp& now);
 
   Content content_;

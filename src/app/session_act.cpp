@@ -144,8 +144,6 @@ void Session::set_word(const std::string& id, const std::string& text) {
   const auto found = words.find(id);
   if (found != words.end()) {
     *found->second = text;
-  } else if (id == "whole-part") {
-    local_.whole_part = !text.empty();
   } else if (id.rfind("reckon-", 0) == 0) {
     local_.reckon[id.substr(std::string("reckon-").size())] = text;
   } else if (id == "person" && !trim(text).empty()) {
@@ -199,10 +197,6 @@ bool Session::act_local(const Action& action) {
       local_.test = action.id;
       local_.sheet.clear();
       return true;
-    case Verb::choose_part:
-      local_.part = action.id;
-      local_.sheet.clear();
-      return !action.flag;
     case Verb::choose_prove:
       local_.prove = action.id;
       return true;
@@ -278,7 +272,7 @@ std::optional<job::Body> Session::body_of(const Action& action) {
       return job::TestTakenBack{
           static_cast<std::uint32_t>(parse_integer(action.id).value_or(0))};
     case Verb::choose_part:
-      return job::TargetsChosen{{action.id}, fault_of(action.id)};
+      return job::TargetsChosen{{action.id}, fault_of(action.id, action.text), action.text};
     case Verb::step_done: {
       job::StepDone body;
       body.deed = word_to(job::deed_words(), action.text, job::Deed::release);

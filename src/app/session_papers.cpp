@@ -40,15 +40,17 @@ std::optional<job::Body> Session::swap_body(const Action& action, const pack::Pa
   }
   local_.stock.clear();
   local_.price.clear();
-  local_.whole_part = false;
   return body;
 }
 
-std::string Session::fault_of(const std::string& part) const {
+std::string Session::fault_of(const std::string& part, const std::string& mend) const {
   if (state_.model < 0) {
     return {};
   }
   const pack::Pack& pack = content_.library.models[to_size(state_.model)].pack;
+  if (const int fault = pack.fault(mend); fault >= 0) {
+    return pack.faults[to_size(fault)].title;
+  }
   if (finder_ && finder_model_ == state_.model) {
     // The likeliest fault of that part, after the readings.
     const job::Finding& finding = finder_->finding();

@@ -77,7 +77,6 @@ void parts(Sheet& sheet, const Desk& desk) {
     row.detail = part.stock;
     row.drawing = part.drawing;
     row.tap = desk.action(Verb::choose_part, part.id);
-    row.tap->flag = true;
     sheet.rows.push_back(row);
   }
 }
@@ -102,7 +101,29 @@ void give_up(Sheet& sheet, const Desk& desk, const std::string& id) {
   sheet.title = "Can't do this test";
   sheet.paragraphs.push_back(desk.pack()->tests[to_size(index)].title);
   for (const char* const why : {"No room for the probes", "No instrument for it", "A lead does not come off"}) {
-    sheet.buttons.push_back(tap_button(why, desk.action(Verb::test_impossible, id, why)));
+    Row row = row_of(cat("because-", to_int(sheet.rows.size())), why, Mark::choice);
+    row.tap = desk.action(Verb::test_impossible, id, why);
+    sheet.rows.push_back(row);
+  }
+}
+
+/// Where a probe goes, and the tests that use it.
+void point(Sheet& sheet, const Desk& desk, const std::string& id) {
+  const int index = desk.pack()->circuit.point(id);
+  if (index < 0) return;
+  const pack::TestPoint& place = desk.pack()->circuit.points[to_size(index)];
+  const pack::Part& part = desk.pack()->parts[to_size(place.part)];
+  sheet.title = place.title;
+  Row where = row_of("where", part.name, Mark::choice);
+  where.group = "On this part";
+  where.drawing = part.drawing;
+  sheet.rows.push_back(where);
+  for (int i = 0; i < to_int(desk.pack()->tests.size()); ++i) {
+    const pack::Test& test = desk.pack()->tests[to_size(i)];
+    if (test.point_a != index && test.point_b != index) continue;
+    Row row = test_row(desk, i, cost_of(desk, i));
+    row.group = "Tests from here";
+    sheet.rows.push_back(row);
   }
 }
 
@@ -126,6 +147,8 @@ void fill_find_sheet(Sheet& sheet, const Desk& desk) {
     advice(sheet, desk);
   } else if (const std::string n = after(name, "reading-"); !n.empty()) {
     reading(sheet, desk, n);
+  } else if (const std::string place = after(name, "point-"); !place.empty()) {
+    point(sheet, desk, place);
   } else if (const std::string id = after(name, "no-test-"); !id.empty()) {
     give_up(sheet, desk, id);
   }

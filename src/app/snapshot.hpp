@@ -130,6 +130,7 @@ struct Sheet {
   std::vector<Row> rows;
   std::vector<std::string> paragraphs;
   std::vector<TextField> texts;
+  bool rows_first = false;       ///< the rows answer the fields: they stay in sight while one types
   std::vector<Button> buttons;
 };
 
@@ -170,7 +171,8 @@ struct Snapshot {
   std::optional<TextField> field;         ///< in the upper part (plate)
   std::vector<Row> rows;                  ///< upper part as a list
   std::optional<CircuitView> circuit;     ///< under the list
-  std::optional<ChartView> chart;         ///< under the circuit
+  std::vector<Row> below;                 ///< a second list, under the circuit
+  std::optional<ChartView> chart;         ///< under that
   std::optional<Exploded> exploded;       ///< upper part as a drawing
   std::optional<BillView> bill;
   Card card;

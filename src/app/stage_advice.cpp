@@ -136,12 +136,12 @@ Band band_of(const pack::Test& test) {
   return out;
 }
 
-/// "2 min, then 5 min to open and turn the unit."
+/// "Takes 2 min, after 5 min to get there."
 std::string cost_words(const find::Advice& advice) {
   const auto minutes = [](double seconds) {
     return duration_words(std::max<std::int64_t>(1, std::llround(seconds)));
   };
-  std::string out = minutes(advice.own_seconds);
+  std::string out = cat("Takes ", minutes(advice.own_seconds));
   if (advice.move_seconds >= 1) out += cat(", after ", minutes(advice.move_seconds), " to get there");
   return cat(out, ".");
 }
@@ -179,7 +179,8 @@ void fill_repair_advice(Snapshot& out, const Desk& desk) {
   }
   Card& card = out.card;
   card.id = cat("repair-", part.id);
-  card.sentence = cat("Reach the ", part.name, ".");
+  const std::string sentence = cat(mend >= 0 ? "Mend the " : "Reach the ", part.name);
+  card.sentence = cat(sentence, ".");
   card.how = cat(title_of(desk, finding.faults[to_size(likeliest)]), ", ",
                  percent_text(std::min(1.0, p)), ".");
   if (mend >= 0) card.facts.push_back(desk.pack()->faults[to_size(mend)].mend);
@@ -187,8 +188,8 @@ void fill_repair_advice(Snapshot& out, const Desk& desk) {
   if (!way.error) {
     card.facts.push_back(cat(duration_words((way.cost_ms + 999) / 1000), " to get there."));
   }
-  Button reach = tap_button(cat("Reach the ", part.name), desk.action(Verb::choose_part, part.id));
-  reach.action.flag = true;
+  Button reach = tap_button(sentence, desk.action(Verb::choose_part, part.id,
+                                                  mend < 0 ? std::string() : desk.pack()->faults[to_size(mend)].id));
   card.primary = reach;
 }
 
@@ -232,6 +233,14 @@ void fill_circuit(Snapshot& out, const Desk& desk, int test) {
   const pack::Test* one = test < 0 ? nullptr : &model.pack.tests[to_size(test)];
   out.circuit = picture_of(model.pack, model.netlist, *chosen, one, suspects);
   if (one != nullptr) out.circuit->meter = meter_text(*one);
+  for (CircuitPoint& point : out.circuit->points) {
+    for (const pack::TestPoint& known : model.pack.circuit.points) {
+      if (known.title == point.name) point.tap = desk.action(Verb::show_sheet, cat("point-", known.id));
+    }
+  }
+  for (const circuit::Sneak& sneak : chosen->strip.sneaks) {
+    out.circuit->notes.push_back(circuit::sneak_text(model.netlist, sneak));
+  }
   out.chart = chart_of(model.pack, chosen->strip, chosen->step);
 }
 

@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "base/time.hpp"
 #include "job/bind_safety.hpp"
+#include "job/bind_test.hpp"
 
 namespace kp::app {
 
@@ -29,7 +30,7 @@ void fill_readings(Snapshot& out, const Desk& desk) {
     row.detail = cat(clock_text(kept.stamp.at), good ? ", as a good one" : ", not as a good one");
     row.figure = reading_text(test, kept.body);
     row.tap = desk.action(Verb::show_sheet, cat("reading-", integer_text(kept.stamp.n)));
-    out.rows.push_back(row);
+    out.below.push_back(row);
   }
   for (const auto& given_up : desk.state->impossible) {
     const int index = pack.test(given_up.body.test);
@@ -40,7 +41,7 @@ void fill_readings(Snapshot& out, const Desk& desk) {
                      Mark::blocked);
     row.group = "Cannot be done here";
     row.detail = given_up.body.reason;
-    out.rows.push_back(row);
+    out.below.push_back(row);
   }
 }
 
@@ -89,12 +90,21 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
                          tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
     return;
   }
-  if (fill_gate_card(out, desk, job::demand_of(*desk.pack(), test))) {
+  const safety::Demand demand = job::demand_of(*desk.pack(), test);
+  if (demand.running) {
+    // Hands clear, panels as the test wants them: the release order comes first, and every proof is
+    // void from there.
+    const auto back = safety::put_back(desk.state->safety, true, job::wants_water(test));
+    if (!back.empty()) {
+      fill_todo_card(out, desk, back.front());
+      return;
+    }
+  } else if (fill_gate_card(out, desk, demand)) {
     return;
   }
   Card& card = out.card;
   card.id = cat("test-", test.id);
-  card.cautions = safety::cautions_of({}, true);
+  add_cautions(card, test.caution, demand.contacts, !demand.running);
   card.sentence = test.title;
   card.how = test.how;
   if (test.probe == pack::Probe::look) {
@@ -146,7 +156,6 @@ void fill_suspects(Snapshot& out, const Desk& desk) {
     row.figure = percent_text(share);
     row.bar = share;
     row.tap = desk.action(Verb::choose_part, part.id);
-    row.tap->flag = true;
     out.rows.push_back(row);
   }
   out.card.id = "suspect";
@@ -174,7 +183,9 @@ void fill_find(Snapshot& out, const Desk& desk) {
     fill_readings(out, desk);
     return;
   }
-  fill_beliefs(out, desk);
+  if (chosen < 0) {
+    fill_beliefs(out, desk);   // while one measures, the strip with the probes has their place
+  }
   const int shown = chosen >= 0 ? chosen : desk.finder->advised_test();
   fill_circuit(out, desk, shown);
   if (chosen >= 0) {

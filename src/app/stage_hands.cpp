@@ -15,26 +15,6 @@ namespace {
 
 bool is_back(job::Deed deed) { return deed == job::Deed::set || deed == job::Deed::fasten; }
 
-/// The caution of a step: the pack's own words under the gravest signal word of its tags, then
-/// what the tags themselves say, each once.
-void add_cautions(Card& card, const StepWords& words, const safety::Demand& demand) {
-  const std::vector<safety::Caution> tags = safety::cautions_of(demand.contacts, true);
-  if (!words.caution.empty()) {
-    safety::Caution own;
-    own.word = safety::worst_word(demand.contacts, true);
-    if (own.word == safety::SignalWord::notice) {
-      own.word = safety::SignalWord::caution;
-    }
-    own.sentence = words.caution;
-    own.wear = tags.empty() ? std::string() : tags.front().wear;
-    card.cautions.push_back(own);
-    return;
-  }
-  if (!tags.empty()) {
-    card.cautions.push_back(tags.front());
-  }
-}
-
 void add_checks(Card& card, const Desk& desk, const StepWords& words) {
   for (const int check : words.checks) {
     const pack::RefitCheck& refit = desk.pack()->refit_checks[to_size(check)];
@@ -52,7 +32,7 @@ void fill_step_card(Snapshot& out, const Desk& desk, const plan::Step& step,
                     const StepWords& words, const safety::Demand& demand) {
   Card& card = out.card;
   card.id = cat("step-", job::deed_words()[to_size(static_cast<int>(words.deed))], "-", words.what);
-  add_cautions(card, words, demand);
+  add_cautions(card, words.caution, demand.contacts, true);
   card.sentence = words.sentence;
   std::string how = words.tool;
   if (words.deed != job::Deed::turn) {
@@ -95,18 +75,6 @@ void fill_no_way(Snapshot& out, const Desk& desk, const plan::Plan* way) {
   }
   card.ways_out = {tap_button("End the visit", desk.action(Verb::show_sheet, "end")),
                    tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
-}
-
-}  // namespace
-
-namespace {
-
-/// The fault that was found, where its part is mended and not exchanged.
-const pack::Fault* mendable(const Desk& desk, int part) {
-  for (const pack::Fault& fault : desk.pack()->faults) {
-    if (fault.part == part && fault.title == desk.state->fault && !fault.mend.empty()) return &fault;
-  }
-  return nullptr;
 }
 
 }  // namespace
@@ -157,10 +125,7 @@ void fill_swap(Snapshot& out, const Desk& desk) {
   const pack::Pack& pack = *desk.pack();
   int next = -1;
   for (const int target : state.targets) {
-    const bool done = std::any_of(state.swapped.begin(), state.swapped.end(), [&](const auto& one) {
-      return one.body.part == pack.parts[to_size(target)].id;
-    });
-    if (!done && next < 0) {
+    if (!job::is_renewed(state, pack, target) && next < 0) {
       next = target;
     }
   }
@@ -182,15 +147,16 @@ void fill_swap(Snapshot& out, const Desk& desk) {
   if (card.cautions.size() > 1) {
     card.cautions.resize(1);
   }
-  if (const pack::Fault* fault = desk.local->whole_part ? nullptr : mendable(desk, next)) {
+  if (state.mend >= 0) {
+    const pack::Fault* fault = &pack.faults[to_size(state.mend)];
     card.id = cat("mend-", fault->id);
     card.sentence = fault->mend;
     card.how = cat(fault->title, ". The part goes back in.");
     Action mended = desk.action(Verb::swap_done, part.id, fault->id);
     mended.flag = true;
     card.primary = hold_button("mended", mended);
-    card.ways_out = {tap_button("New part", desk.action(Verb::set_word, "whole-part", "yes")),
-                     tap_button("No part", desk.action(Verb::show_sheet, "end")),
+    // The part is exchanged after all: it is chosen as such, and the way to it goes on from here.
+    card.ways_out = {tap_button("New part", desk.action(Verb::choose_part, part.id)),
                      tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
     return;
   }

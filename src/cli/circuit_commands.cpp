@@ -15,26 +15,9 @@ namespace {
 using data::Value;
 
 const std::vector<std::string>& meter_words() {
-  static const std::vector<std::string> words = {"ohms", "continuity", "volts",
-                                                 "volts-low-impedance", "amperes"};
+  static const std::vector<std::string> words = {"ohm", "continuity", "volt",
+                                                 "volt-low-impedance", "ampere"};
   return words;
-}
-
-/// A word that names nothing, with the nearest that does.
-std::string no_such(const std::string& word, const std::string& what,
-                    const std::vector<std::string>& known) {
-  const auto near = nearest(word, known);
-  return cat("\"", word, "\" is no ", what, ".",
-             near.has_value() ? cat(" Did you mean \"", near.value(), "\"?") : "", "\n");
-}
-
-template <class Things>
-std::vector<std::string> ids_of(const Things& things) {
-  std::vector<std::string> out;
-  for (const auto& thing : things) {
-    out.push_back(thing.id);
-  }
-  return out;
 }
 
 /// Finds words in a pack; the first that names nothing is told on `err`.
@@ -120,17 +103,9 @@ std::vector<circuit::Fault> faults_of(const pack::Pack& pack, const std::vector<
 
 /// A pack that loads and has a circuit; else the exit code.
 int circuit_pack(const std::string& name, Files& files, Output& output, pack::Pack& pack) {
-  const auto text = pack_text(name, files);
-  if (!text.has_value()) {
-    output.err += cat(text.error().text(), "\n");
-    return kUsage;
+  if (const int loaded = read_pack(name, files, output, pack); loaded != kDone) {
+    return loaded;
   }
-  pack::Loaded loaded = pack::load(text.value());
-  if (!loaded.pack.has_value()) {
-    print_findings(loaded.findings, name, output);
-    return kFinding;
-  }
-  pack = std::move(loaded.pack.value());
   const Findings odd = circuit::check(job::bind_circuit(pack));
   if (!pack.circuit.there() || odd.faults() > 0) {
     output.err += cat(name, pack.circuit.there() ? " has a circuit with faults. Check it first.\n"

@@ -38,8 +38,8 @@ void add_read(CLI::App& app, ReadWanted& wanted) {
       ->delimiter(',');
   command->add_option("--clamp", wanted.clamp, "elements that the clamp goes round")
       ->delimiter(',');
-  command->add_option("--meter", wanted.meter,
-                      "ohms, continuity, volts, volts-low-impedance or amperes")
+  command->add_option("--mode", wanted.meter,
+                      "ohm, continuity, volt, volt-low-impedance or ampere")
       ->required();
   command->add_option("--step", wanted.step, "step of the programme: its id, or its number from 1");
   command->add_option("--fault", wanted.faults, "ids of faults in the machine")->delimiter(',');
@@ -66,8 +66,9 @@ void add_find(CLI::App& app, FindWanted& wanted) {
   CLI::App* command = app.add_subcommand("find", "print what the fault may be, and what to do next");
   add_pack(command, wanted.pack);
   command->add_option("--complaint", wanted.complaint, "id of the customer's complaint");
-  command->add_option("--reading", wanted.readings,
+  command->add_option("--result", wanted.readings,
                       "a test with what it showed: heater-ohms=OL, supply-volts=121, latch-look=bad");
+  command->add_option("--rates", wanted.rates, "the shop's rate card: parts are weighed against time");
   command->add_flag("--json", wanted.json, "print JSON");
 }
 

@@ -38,10 +38,12 @@ struct Output {
 ///   check PACK                               every fault of a pack
 ///   plan PACK --reach PART[,PART] [--json]   the cheapest way to parts
 ///   refit PACK --from PART[,PART] [--json]   the way back once they are out
-///   read PACK --points A,B --meter ohms [--step N] [--fault ID] [--off PART/TERMINAL] [--json]
+///   read PACK --points A,B --mode ohm [--step N] [--fault ID] [--off PART/TERMINAL] [--json]
 ///                                            what a meter shows; 1: not as a good machine
 ///   strip PACK --load PART --step N [--fault ID] [--svg] [--json]
 ///                                            the live path of a load; 1: it is not closed
+///   find PACK [--complaint ID] [--result TEST=VALUE]... [--rates FILE] [--json]
+///                                            the fault's shares, the next step; 1: a reading fits nothing
 ///   journal verify FILE                      the chain of a journal
 ///   bill JOURNAL --rates FILE --out DIR      invoice and service record, PDF and HTML
 /// PACK is a file, or the id of a pack that ships.

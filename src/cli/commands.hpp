@@ -46,6 +46,7 @@ struct FindWanted {
   std::string pack;
   std::string complaint;            ///< id, may be empty
   std::vector<std::string> readings;  ///< "heater-ohms=OL", "latch-look=bad"
+  std::string rates;                ///< the shop's rate card, to weigh parts against time; may be empty
   bool json = false;
 };
 
@@ -58,6 +59,20 @@ int verify_journal(const std::string& path, Files& files, Output& output);
 int write_bill(const std::string& journal, const std::string& rates, const std::string& folder,
                Files& files, Output& output);
 
+/// A word that names nothing, with the nearest that does, as a line.
+[[nodiscard]] std::string no_such(const std::string& word, const std::string& what,
+                                  const std::vector<std::string>& known);
+template <class Things>
+[[nodiscard]] std::vector<std::string> ids_of(const Things& things) {
+  std::vector<std::string> out;
+  for (const auto& thing : things) {
+    out.push_back(thing.id);
+  }
+  return out;
+}
+
+/// A pack that loads; else the exit code, with what is wrong on `output`.
+int read_pack(const std::string& name, Files& files, Output& output, pack::Pack& pack);
 /// The text of a pack: a file's, or that of a pack that ships under this id.
 Result<std::string> pack_text(const std::string& name, Files& files);
 /// Each finding on a line of its own, behind the file's name.

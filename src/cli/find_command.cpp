@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "bill/rates.hpp"
 #include "cli/commands.hpp"
 #include "data/value.hpp"
 #include "job/bind_find.hpp"
@@ -14,7 +15,6 @@ namespace {
 
 using data::Value;
 
-constexpr std::int64_t kHourMinor = 9500;   // an invented rate, as the demo's rate card has it
 constexpr double kLeastShown = 0.01;
 
 /// "heater-ohms=OL", "latch-look=good", "supply-volts=121.5" as a record of the job.
@@ -24,11 +24,7 @@ bool read_reading(const pack::Pack& pack, const std::string& word, job::TestReco
   out.test = word.substr(0, sign);
   const int index = pack.test(out.test);
   if (index < 0) {
-    std::vector<std::string> ids;
-    for (const pack::Test& test : pack.tests) ids.push_back(test.id);
-    const auto near = nearest(out.test, ids);
-    err = cat("\"", out.test, "\" is no test.",
-              near.has_value() ? cat(" Did you mean \"", near.value(), "\"?") : "", "\n");
+    err = no_such(out.test, "test", ids_of(pack.tests));
     return false;
   }
   const std::string value = sign == std::string::npos ? "" : word.substr(sign + 1);
@@ -89,18 +85,27 @@ Value json_of(const job::Finding& finding, const find::Advice& advice,
 }  // namespace
 
 int print_advice(const FindWanted& wanted, Files& files, Output& output) {
-  const auto text = pack_text(wanted.pack, files);
-  if (!text.has_value()) {
-    output.err += cat(text.error().text(), "\n");
-    return kUsage;
+  pack::Pack loaded;
+  if (const int code = read_pack(wanted.pack, files, output, loaded); code != kDone) {
+    return code;
   }
-  pack::Loaded loaded = pack::load(text.value());
-  if (!loaded.pack.has_value()) {
-    print_findings(loaded.findings, wanted.pack, output);
-    return kFinding;
+  job::FindTerms terms;
+  if (!wanted.rates.empty()) {
+    const auto text = files.read(wanted.rates);
+    if (!text.has_value()) {
+      output.err += cat(text.error().text(), "\n");
+      return kUsage;
+    }
+    Findings findings;
+    const auto card = bill::load_rates(text.value(), findings);
+    if (!card.has_value()) {
+      print_findings(findings, wanted.rates, output);
+      return kFinding;
+    }
+    terms.labour_per_hour_minor = card->labour_per_hour_minor;
   }
   job::Library library;
-  auto model = job::make_model(std::move(loaded.pack.value()));
+  auto model = job::make_model(std::move(loaded));
   if (!model.has_value()) {
     output.err += cat(model.error().text(), "\n");
     return kFinding;
@@ -115,11 +120,7 @@ int print_advice(const FindWanted& wanted, Files& files, Output& output) {
   state.model = 0;
   state.complaint.symptom = wanted.complaint;
   if (!wanted.complaint.empty() && pack.symptom(wanted.complaint) < 0) {
-    std::vector<std::string> ids;
-    for (const pack::Symptom& symptom : pack.symptoms) ids.push_back(symptom.id);
-    const auto near = nearest(wanted.complaint, ids);
-    output.err += cat("\"", wanted.complaint, "\" is no complaint.",
-                      near.has_value() ? cat(" Did you mean \"", near.value(), "\"?") : "", "\n");
+    output.err += no_such(wanted.complaint, "complaint", ids_of(pack.symptoms));
     return kUsage;
   }
   for (const std::string& word : wanted.readings) {
@@ -135,8 +136,6 @@ int print_advice(const FindWanted& wanted, Files& files, Output& output) {
   }
   const job::Settings settings;
   job::FindMemo memo(library.models.front());
-  job::FindTerms terms;
-  terms.labour_per_hour_minor = kHourMinor;
   const job::Finding finding = job::bind_find(state, {&library, &settings}, 0, terms, memo);
   const find::Advice advice = find::advise(finding.problem, finding.evidence);
   const auto reasons = find::explain(finding.problem, finding.evidence, advice);

@@ -107,6 +107,28 @@ void print_findings(const Findings& findings, const std::string& name, Output& o
   }
 }
 
+std::string no_such(const std::string& word, const std::string& what,
+                    const std::vector<std::string>& known) {
+  const auto near = nearest(word, known);
+  return cat("\"", word, "\" is no ", what, ".",
+             near.has_value() ? cat(" Did you mean \"", near.value(), "\"?") : "", "\n");
+}
+
+int read_pack(const std::string& name, Files& files, Output& output, pack::Pack& pack) {
+  const auto text = pack_text(name, files);
+  if (!text.has_value()) {
+    output.err += cat(text.error().text(), "\n");
+    return kUsage;
+  }
+  pack::Loaded loaded = pack::load(text.value());
+  if (!loaded.pack.has_value()) {
+    print_findings(loaded.findings, name, output);
+    return kFinding;
+  }
+  pack = std::move(loaded.pack.value());
+  return kDone;
+}
+
 Result<std::string> pack_text(const std::string& name, Files& files) {
   const std::string shipped = cat("packs/", name, "/pack.json");
   std::vector<std::string> known;

@@ -170,6 +170,7 @@ class Fold {
       state_->unit = initial_unit(context_->library->models[to_size(state_->model)]);
     }
     state_->targets.clear();
+    state_->mend = -1;
     state_->fault.clear();
   }
   void operator()(const CustomerNoted& body) const { state_->customer = body; }
@@ -182,6 +183,7 @@ class Fold {
     if (state_->stage == Stage::prove && body.stage == Stage::make_safe) {
       // Opened again: what was changed did not help, and the fault is sought anew.
       state_->targets.clear();
+      state_->mend = -1;
     }
     state_->stage = body.stage;
     state_->stage_n = stamp_->n;
@@ -207,11 +209,14 @@ class Fold {
   }
   void operator()(const TargetsChosen& body) const {
     state_->targets.clear();
+    state_->targets_n = stamp_->n;
+    state_->mend = -1;
     state_->fault = body.fault;
     if (state_->model < 0) {
       return;
     }
     const pack::Pack& pack = context_->library->models[to_size(state_->model)].pack;
+    state_->mend = pack.fault(body.mend);
     for (const std::string& id : body.parts) {
       const int part = pack.part(id);
       if (part >= 0) {

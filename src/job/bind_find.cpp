@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 #include "base/text.hpp"
+#include "job/bind_circuit.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
 #include "job/bind_test.hpp"
@@ -39,11 +41,9 @@ double noisy_or(double leak, const std::vector<pack::Shows>& shows, int fault) {
   return 1 - silent;
 }
 
-bool on_circuit(const pack::Test& test) { return test.on_circuit(); }
-
 /// What the circuit says only where a band could be proved.
 bool speaks(const pack::Test& test, int index, FindMemo& memo) {
-  return !on_circuit(test) || memo.good(index).has_value();
+  return !test.on_circuit() || memo.good(index).has_value();
 }
 
 class Binder {
@@ -61,6 +61,8 @@ class Binder {
     choose_faults(all);
     add_symptom();
     prior_ = find::believe(out_.problem, out_.evidence).fault;
+    const double all_shares = std::accumulate(prior_.begin(), prior_.end(), 0.0);
+    for (double& share : prior_) share /= all_shares;   // two at once are counted twice
     add_tests();
     test_standings_ = standings_->size();
     add_repairs();
@@ -129,7 +131,6 @@ class Binder {
     Standing standing;
     const safety::Demand demand = demand_of(pack_, test);
     standing.running = demand.running;
-    standing.joints = test.needs_released;
     if (wants_closed(pack_, test)) {
       standing.closed = true;
       return standing;
@@ -250,8 +251,7 @@ class Binder {
     const pack::Part& part = pack_.parts[to_size(one.part)];
     Standing standing;
     if (mended || !part.removable) {
-      standing.targets.points.push_back(plan::Point{one.part, bind_access(part.behind)});
-      standing.targets.positions = part.positions;
+      standing.targets = uncovered(pack_, one.part);
     } else {
       standing.targets.parts.push_back(one.part);
     }
@@ -337,8 +337,7 @@ class Binder {
       const double shown = body.open_loop ? kInfinity : body.value;
       return find::answered(index, find::outcome_of(out_.bins[to_size(index)], shown));
     }
-    const bool good = body.looked ? body.good
-                                  : !body.open_loop && body.value >= test.low && body.value <= test.high;
+    const bool good = body.looked ? body.good : in_band(test, body.value, body.open_loop);
     return find::answered(index, good ? 0 : 1);
   }
 

@@ -20,7 +20,6 @@ struct Standing {
   plan::Targets targets;
   bool running = false;      ///< with power on
   bool closed = false;       ///< the whole unit together
-  std::vector<int> joints;   ///< pulled for the test itself, and put back by it
   plan::Plan way;
 };
 

@@ -309,14 +309,39 @@ bool is_closed(const Model& model, const plan::State& unit) {
   return unit.released.none() && unit.removed.none() && unit.position == model.problem.home;
 }
 
-bool are_reached(const plan::State& unit, const std::vector<int>& targets) {
-  return std::all_of(targets.begin(), targets.end(),
+bool are_away(const plan::State& unit, const std::vector<int>& parts) {
+  return std::all_of(parts.begin(), parts.end(),
                      [&](int part) { return unit.removed.test(part); });
+}
+
+bool are_reached(const Model& model, const State& state) {
+  if (state.mend < 0) {
+    return are_away(state.unit, state.targets);
+  }
+  const plan::Plan way = plan_in(model, state);
+  return !way.error.has_value() && way.steps.empty();
+}
+
+bool is_renewed(const State& state, const pack::Pack& pack, int target) {
+  return std::any_of(state.swapped.begin(), state.swapped.end(), [&](const auto& swap) {
+    return swap.stamp.n > state.targets_n && swap.body.part == pack.parts[to_size(target)].id;
+  });
+}
+
+plan::Targets uncovered(const pack::Pack& pack, int part) {
+  plan::Targets targets;
+  targets.points.push_back(plan::Point{part, bind_access(pack.parts[to_size(part)].behind)});
+  targets.positions = pack.parts[to_size(part)].positions;
+  return targets;
 }
 
 plan::Plan plan_in(const Model& model, const State& state) {
   plan::Targets targets;
-  targets.parts = state.targets;
+  if (state.mend >= 0 && state.targets.size() == 1) {
+    targets = uncovered(model.pack, state.targets.front());
+  } else {
+    targets.parts = state.targets;
+  }
   if (state.blocked.empty()) {
     return plan::reach(model.rules, state.unit, targets);
   }

@@ -37,9 +37,16 @@ void do_deed(const Model& model, plan::State& unit, Deed deed, std::string_view 
 
 /// Every joint fastened, every part in, back in the first position.
 [[nodiscard]] bool is_closed(const Model& model, const plan::State& unit);
-/// All the targets were taken away themselves, as a plan to them does it: a motor that lies on the
+/// All these parts were taken away themselves, as a plan to them does it: a motor that lies on the
 /// bench inside its module is not reached yet.
-[[nodiscard]] bool are_reached(const plan::State& unit, const std::vector<int>& targets);
+[[nodiscard]] bool are_away(const plan::State& unit, const std::vector<int>& parts);
+/// The job's targets are away; what is mended in its place is uncovered.
+[[nodiscard]] bool are_reached(const Model& model, const State& state);
+/// A target was exchanged or mended since it was chosen.
+[[nodiscard]] bool is_renewed(const State& state, const pack::Pack& pack, int target);
+
+/// A part that is worked on where it is: nothing in front of it, the unit as for taking it out.
+[[nodiscard]] plan::Targets uncovered(const pack::Pack& pack, int part);
 
 /// The cheapest way to the targets, or back, from the unit as it stands, without the deeds that
 /// were reported blocked.

@@ -283,11 +283,7 @@ bill::ServiceRecord bind_record(const State& state, const Context& context,
   add_tests(state, pack, record);
   if (state.outcome == Outcome::waiting_for_parts) {
     for (const int target : state.targets) {
-      const std::string& id = pack.parts[to_size(target)].id;
-      const bool fitted =
-          std::any_of(state.swapped.begin(), state.swapped.end(),
-                      [&id](const auto& swap) { return swap.body.part == id; });
-      if (fitted) {
+      if (is_renewed(state, pack, target)) {
         continue;
       }
       bill::PartUsed part;

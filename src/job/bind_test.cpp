@@ -42,6 +42,8 @@ bool wants_closed(const pack::Pack& pack, const pack::Test& test) {
   return demand_of(pack, test).running && test.behind.empty() && !test.on_circuit();
 }
 
+bool wants_water(const pack::Test& test) { return test.running || test.step >= 0; }
+
 plan::Plan plan_to_test(const Model& model, const plan::State& unit, const pack::Test& test) {
   return wants_closed(model.pack, test)
              ? plan::refit(model.rules, unit)

@@ -12,6 +12,9 @@ namespace kp::job {
 /// A test that runs the whole machine and touches no point of it: everything is closed for it.
 [[nodiscard]] bool wants_closed(const pack::Pack& pack, const pack::Test& test);
 
+/// Whether water is on for it: it runs a step of the programme, or the machine as a whole.
+[[nodiscard]] bool wants_water(const pack::Test& test);
+
 /// The cheapest way to where the test is made, from the unit as it stands; no steps: it is there.
 [[nodiscard]] plan::Plan plan_to_test(const Model& model, const plan::State& unit,
                                       const pack::Test& test);

@@ -196,7 +196,7 @@ std::vector<safety::Reason> against_stage(const State& state, Stage stage, const
   if ((stage == Stage::open || stage == Stage::swap) && state.targets.empty()) {
     out.push_back({"no-part", "Choose the part to reach first."});
   }
-  if (stage == Stage::swap && !are_reached(state.unit, state.targets)) {
+  if (stage == Stage::swap && !are_reached(model, state)) {
     out.push_back({"not-reached", "Open the machine down to the part first."});
   }
   if (stage == Stage::prove && !is_closed(model, state.unit)) {

@@ -76,6 +76,9 @@ Decision decide_test(const State& state, const TestRecorded& body, const Stamp& 
     if (!verdict.allowed) {
       return refuse(verdict.reasons);
     }
+    if (demand.running && state.safety.power != safety::PowerState::live_for_test) {
+      return refuse("power-off", "Put the power back on in the release order first.");
+    }
     kept.stands_on = as_records(verdict.stands_on);
   }
   return follow(state, kept, now, context);
@@ -90,9 +93,16 @@ Decision decide_targets(const State& state, const TargetsChosen& body, const Sta
   if (body.parts.empty()) {
     return refuse("no-part", "Choose the part to reach.");
   }
+  const int fault = model.pack.fault(body.mend);
+  const bool mends = !body.mend.empty();
+  if (mends && (fault < 0 || model.pack.faults[to_size(fault)].mend.empty() ||
+                body.parts != std::vector<std::string>{
+                                  model.pack.parts[to_size(model.pack.faults[to_size(fault)].part)].id})) {
+    return refuse("unknown-mend", "This is not mended in its place. Choose the part.");
+  }
   for (const std::string& id : body.parts) {
     const int part = model.pack.part(id);
-    if (part < 0 || !model.pack.parts[to_size(part)].removable) {
+    if (part < 0 || (!mends && !model.pack.parts[to_size(part)].removable)) {
       return refuse("not-removable", cat("\"", id, "\" does not come out. Choose another part."));
     }
   }
@@ -143,12 +153,13 @@ Decision decide_swap(const State& state, const PartSwapped& body, const Stamp& n
   }
   if (!body.mended.empty()) {
     const int fault = model.pack.fault(body.mended);
-    if (fault < 0 || model.pack.faults[to_size(fault)].part != part ||
-        model.pack.faults[to_size(fault)].mend.empty()) {
-      return refuse("unknown-mend", "This part is not mended in place. Fit a new one.");
+    if (fault < 0 || fault != state.mend || model.pack.faults[to_size(fault)].part != part) {
+      return refuse("unknown-mend", "Choose first what is mended.");
     }
-  }
-  if (!are_reached(state.unit, {part})) {
+    if (!are_reached(model, state)) {
+      return refuse("covered", cat("Open the machine down to the ", model.pack.parts[to_size(part)].name, " first."));
+    }
+  } else if (!are_away(state.unit, {part})) {
     return refuse("still-in", cat("Take the ", model.pack.parts[to_size(part)].name, " out first."));
   }
   const safety::Verdict verdict =

@@ -166,9 +166,10 @@ struct TargetsChosen {
   static constexpr const char* kKind = "targets-chosen";
   std::vector<std::string> parts;
   std::string fault;
+  std::string mend = {};  ///< fault of the pack that is mended where it is; empty: the parts come out
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("parts", s.parts), v("fault", s.fault);
+    v("parts", s.parts), v("fault", s.fault), v("mend", s.mend);
   }
 };
 

@@ -11,11 +11,8 @@ namespace kp::job {
 namespace {
 
 bool all_swapped(const State& state, const pack::Pack& pack) {
-  return std::all_of(state.targets.begin(), state.targets.end(), [&](int target) {
-    return std::any_of(state.swapped.begin(), state.swapped.end(), [&](const auto& swap) {
-      return swap.body.part == pack.parts[to_size(target)].id;
-    });
-  });
+  return std::all_of(state.targets.begin(), state.targets.end(),
+                     [&](int target) { return is_renewed(state, pack, target); });
 }
 
 /// Where the machine itself stands, whatever stage was entered last.
@@ -24,12 +21,15 @@ Stage stage_of_machine(const State& state, const Model& model) {
     if (state.targets.empty()) {
       return Stage::find;
     }
-    return all_swapped(state, model.pack) ? Stage::prove : Stage::open;
+    if (all_swapped(state, model.pack)) {
+      return Stage::prove;
+    }
+    return are_reached(model, state) ? Stage::swap : Stage::open;
   }
   if (state.targets.empty() || all_swapped(state, model.pack)) {
     return Stage::close;
   }
-  return are_reached(state.unit, state.targets) ? Stage::swap : Stage::open;
+  return are_reached(model, state) ? Stage::swap : Stage::open;
 }
 
 }  // namespace
@@ -74,7 +74,7 @@ Decision follow(const State& state, Body body, const Stamp& now, const Context& 
   const bool chosen = std::holds_alternative<TargetsChosen>(body);
   Stage next = next_stage(after, now, context);
   if (chosen && after.stage == Stage::find) {
-    next = Stage::open;
+    next = stage_of_machine(after, context.library->models[to_size(after.model)]);
   }
   decision.events.push_back(std::move(body));
   if (next != after.stage) {

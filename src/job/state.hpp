@@ -73,6 +73,8 @@ struct State {
 
   plan::State unit;                  ///< released, removed, position, tool
   std::vector<int> targets;          ///< parts to reach
+  int mend = -1;                     ///< fault that is mended in the target, which stays in; -1: it comes out
+  std::uint32_t targets_n = 0;       ///< record that chose them
   std::string fault;
   std::vector<Recorded<TestRecorded>> tests;
   std::vector<Recorded<TestImpossible>> impossible;

@@ -120,6 +120,7 @@ void Painter::text(scene::Vec at, scene::Anchor anchor, double size, bool strong
 }
 
 void draw_picture(Ui& ui, const scene::Drawing& drawing, Box box) {
+  if (!ui.in_sight(box)) return;   // a list of all parts is long, a screen is not
   const double w = std::max(1.0, drawing.box.width());
   const double h = std::max(1.0, drawing.box.height());
   const double zoom = std::min({static_cast<double>(box.w) / w, static_cast<double>(box.h) / h, 2.2});

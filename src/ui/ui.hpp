@@ -80,6 +80,8 @@ class Ui {
   /// Registers the item (its box is clipped here) and says what it felt. Nothing in a measuring
   /// or inert part.
   Felt feel(Semantic item);
+  /// Whether any of it lies in the part of the screen that is being painted.
+  [[nodiscard]] bool in_sight(Box box) const { return !box.cut(clips_.back()).empty(); }
   /// Registers what only shows.
   void show(Semantic item);
   void begin_group(Semantic item);

@@ -70,8 +70,9 @@ void View::sheet(Ui& ui, const app::Snapshot& snapshot) {
     words(ui, type::kText, ui.colors().ink, paragraph);
     ui.gap(10);
   }
+  if (spec.rows_first) rows(ui, spec.title, spec.rows, false);
   texts(ui, spec.texts);
-  rows(ui, spec.title, spec.rows, false);
+  if (!spec.rows_first) rows(ui, spec.title, spec.rows, false);
 }
 
 void View::sheet_foot(Ui& ui, const app::Snapshot& snapshot) {

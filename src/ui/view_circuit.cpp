@@ -20,7 +20,8 @@ class StripPicture {
  public:
   StripPicture(Ui& ui, const app::CircuitView& view, Box box)
       : ui_(ui), view_(view), box_(box),
-        cell_((box.w - 2 * kTerminal) / static_cast<float>(std::max(1.0, view.cells))) {}
+        cell_((box.w - 2 * kTerminal) / static_cast<float>(std::max(1.0, view.cells))),
+        letters_(letters()) {}
 
   void draw() const {
     const Palette& c = ui_.colors();
@@ -65,20 +66,43 @@ class StripPicture {
     name(one, paint.centre);
   }
 
-  // Two short lines under the symbol, in smaller letters where a word is wider than its cell.
-  void name(const app::CircuitSymbol& one, Vec centre) const {
-    const Palette& c = ui_.colors();
-    Type type = one.suspect ? type::kSmallBold : type::kSmall;
-    const float room = cell_ - 2;
-    float widest = 0;
+  /// The longest word of a name at a size of letters.
+  [[nodiscard]] float widest(const app::CircuitSymbol& one, float size) const {
+    const Type type{one.suspect ? Face::bold : Face::regular, size};
+    float out = 0;
     std::string_view rest = one.name;
     while (!rest.empty()) {
       const std::size_t end = rest.find(' ');
-      widest = std::max(widest, ui_.fonts.width(type, rest.substr(0, end)));
+      out = std::max(out, ui_.fonts.width(type, rest.substr(0, end)));
       rest = end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
     }
-    if (widest > room) type.size = std::max(kSmallest, type.size * room / widest);
-    const auto lines = ui_.fonts.wrap(type, one.name, std::max(room, 1.0F));
+    return out;
+  }
+
+  /// One size for all names: the largest at which neighbours on the strip do not touch.
+  [[nodiscard]] float letters() const {
+    for (float size = type::kSmall.size; size > kSmallest; size -= 0.5F) {
+      const app::CircuitSymbol* before = nullptr;
+      bool touch = false;
+      for (const app::CircuitSymbol& one : view_.symbols) {
+        if (one.lane != 0) continue;
+        if (before != nullptr) {
+          const float apart = cell_ * static_cast<float>(one.along - before->along);
+          touch = touch || (widest(*before, size) + widest(one, size)) / 2 + 4 > apart;
+        }
+        before = &one;
+      }
+      if (!touch) return size;
+    }
+    return kSmallest;
+  }
+
+  // Two short lines under the symbol.
+  void name(const app::CircuitSymbol& one, Vec centre) const {
+    const Palette& c = ui_.colors();
+    const Type type{one.suspect ? Face::bold : Face::regular, letters_};
+    const float room = std::max(widest(one, letters_) + 1, cell_ - 4);
+    const auto lines = ui_.fonts.wrap(type, one.name, room);
     const float leading = ui_.fonts.leading(type) * 0.9F;
     float y = centre.y + 15 + leading * 0.8F;
     for (std::size_t i = 0; i < lines.size() && i < 2; ++i) {
@@ -144,6 +168,7 @@ class StripPicture {
   const app::CircuitView& view_;
   Box box_;
   float cell_;
+  float letters_;
 
  public:
   mutable const app::Action* tapped = nullptr;
@@ -155,8 +180,8 @@ void View::circuit(Ui& ui, const app::CircuitView& view) {
   ui.gap(10);
   heading(ui, view.caption, Type{Face::bold, 13}, 3);
   ui.gap(6);
-  const float words = ui.fonts.leading(type::kSmall) * 1.8F + 18;
-  const float height = kAbove + kLane * static_cast<float>(view.lanes - 1) + words;
+  const float names = ui.fonts.leading(type::kSmall) * 1.8F + 18;
+  const float height = kAbove + kLane * static_cast<float>(view.lanes - 1) + names;
   const Box box = ui.take(height);
   const Scope scope(ui, "circuit");
   Semantic group;
@@ -168,6 +193,10 @@ void View::circuit(Ui& ui, const app::CircuitView& view) {
   const StripPicture picture(ui, view, box);
   picture.draw();
   ui.end_group();
+  for (const std::string& note : view.notes) {
+    words(ui, type::kNote, ui.colors().soft, note);
+    ui.gap(4);
+  }
   if (picture.tapped != nullptr) say(*picture.tapped);
 }
 

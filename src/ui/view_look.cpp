@@ -219,6 +219,7 @@ void View::look(Ui& ui, const app::Snapshot& snapshot) {
                                     : std::string_view(snapshot.heading),
        snapshot.rows, false);
   if (snapshot.circuit) circuit(ui, *snapshot.circuit);
+  rows(ui, "Readings", snapshot.below, false);
   if (snapshot.chart) chart(ui, *snapshot.chart);
 }
 

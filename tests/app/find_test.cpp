@@ -18,15 +18,10 @@ namespace {
 using app::Verb;
 using job::Stage;
 
-const app::Content& content() {
-  static const app::Content loaded = app::load_content(test::shipped_files(false));
-  return loaded;
-}
-
 /// A session in Find on the complaint "wet and cold", made safe, with this fault in the machine.
 class Search {
  public:
-  explicit Search(const std::string& fault) : session_(content(), outside()), robot(session_) {
+  explicit Search(const std::string& fault) : session_(test::shipped_content(), outside()), robot(session_) {
     robot.choices = {{"pump-module", ""}, {"wet-and-cold", ""}};
     robot.fault = fault;
     session_.start();
@@ -45,7 +40,9 @@ class Search {
   }
   void press(const app::Action& action) {
     clock_.pass(5'000);
-    session_.act(action);
+    app::Action now = action;
+    now.revision = see().revision;
+    session_.act(now);
     settle();
   }
   void press(const std::string& way) {
@@ -140,9 +137,10 @@ TEST_CASE("Find: the reading leads to the part, the record keeps both, and it is
   CHECK(search.state().tests.front().body.open_loop);
   CHECK_FALSE(search.state().tests.front().body.stands_on.empty());
   CHECK(search.see().card.sentence == "Reach the heater.");
-  const auto kept = std::find_if(search.see().rows.begin(), search.see().rows.end(),
+  const auto& below = search.see().below;
+  const auto kept = std::find_if(below.begin(), below.end(),
                                  [](const app::Row& row) { return row.group == "Readings"; });
-  REQUIRE(kept != search.see().rows.end());
+  REQUIRE(kept != below.end());
   CHECK(kept->figure == "OL");
   search.press(app::Action(kept->tap.value()));
   REQUIRE(search.see().sheet.has_value());
@@ -158,12 +156,74 @@ TEST_CASE("Find: a test that cannot be done here gives way to the next best") {
   const std::string title = search.see().card.sentence;
   search.press("Can't do it");
   REQUIRE(search.see().sheet.has_value());
-  search.press(app::Action(search.see().sheet->buttons.front().action));
+  search.press(app::Action(search.see().sheet->rows.front().tap.value()));
   REQUIRE(search.state().impossible.size() == 1);
   CHECK(search.see().card.sentence.find(title) == std::string::npos);
-  CHECK(std::any_of(search.see().rows.begin(), search.see().rows.end(), [](const app::Row& row) {
+  const auto& below = search.see().below;
+  CHECK(std::any_of(below.begin(), below.end(), [](const app::Row& row) {
     return row.group == "Cannot be done here" && row.mark == app::Mark::blocked;
   }));
+}
+
+TEST_CASE("Find: a live measurement puts the panels and the power in order first, and costs the proof") {
+  Search search("thermostat-open");
+  search.press(Search::make(Verb::choose_test, "heater-volts"));
+  bool caution = false;
+  bool power_asked = false;
+  for (int i = 0; i < 80 && search.state().tests.empty(); ++i) {
+    const app::Card& card = search.see().card;
+    const bool test_card = card.id == "test-heater-volts";
+    power_asked = power_asked || card.sentence == "Put the power back on.";
+    if (test_card) {
+      CHECK(search.state().safety.power == safety::PowerState::live_for_test);
+      caution = !card.cautions.empty() && card.cautions.front().sentence.find("Live parts") == 0;
+    }
+    search.step();
+  }
+  REQUIRE(search.state().tests.size() == 1);
+  CHECK(power_asked);
+  CHECK(caution);
+  CHECK_FALSE(search.state().tests.front().body.stands_on.empty());
+  CHECK(search.see().strip.power.word == "LIVE");
+  // Whatever comes next with hands in asks for the whole proof again.
+  search.press(Search::make(Verb::choose_test, "fuse-volts"));
+  CHECK(search.see().card.id == "test-fuse-volts");
+  search.press(Search::make(Verb::choose_test, "thermal-fuse-ohms"));
+  CHECK(search.see().card.id != "test-thermal-fuse-ohms");
+  CHECK(search.see().card.sentence != "Put the power back on.");
+}
+
+TEST_CASE("Find: a point of the strip is touched for its part and its tests") {
+  Search search("heater-open");
+  REQUIRE(search.see().circuit.has_value());
+  const auto& points = search.see().circuit->points;
+  const auto a = std::find_if(points.begin(), points.end(),
+                              [](const app::CircuitPoint& one) { return one.letter == "A"; });
+  REQUIRE(a != points.end());
+  REQUIRE(a->tap.has_value());
+  search.press(app::Action(a->tap.value()));
+  REQUIRE(search.see().sheet.has_value());
+  const auto& rows = search.see().sheet->rows;
+  CHECK(rows.front().title == "heater");
+  CHECK_FALSE(rows.front().drawing.empty());
+  CHECK(std::any_of(rows.begin(), rows.end(),
+                    [](const app::Row& row) { return row.title == "Heater, A to B, in ohms"; }));
+}
+
+TEST_CASE("Find: what is mended in its place is not taken out, and is billed without a part") {
+  Search search("supply-loose");
+  search.press(Search::make(Verb::choose_part, "junction-box"));
+  CHECK(search.state().mend == -1);
+  app::Action mend = Search::make(Verb::choose_part, "junction-box");
+  mend.text = "supply-loose";
+  search.press(mend);
+  REQUIRE(search.state().mend >= 0);
+  for (int i = 0; i < 60 && search.state().swapped.empty(); ++i) search.step();
+  REQUIRE(search.state().swapped.size() == 1);
+  CHECK(search.state().swapped.front().body.mended == "supply-loose");
+  CHECK(search.state().swapped.front().body.stock.empty());
+  const int box = test::shipped_content().library.models.front().pack.part("junction-box");
+  CHECK_FALSE(search.state().unit.removed.test(box));
 }
 
 TEST_CASE("Find: why this one, other tests with their cost, and any part when one knows better") {
@@ -175,7 +235,7 @@ TEST_CASE("Find: why this one, other tests with their cost, and any part when on
   search.press(Search::make(Verb::close_sheet));
   search.press("Other tests");
   REQUIRE(search.see().sheet.has_value());
-  CHECK(search.see().sheet->rows.size() == content().library.models.front().pack.tests.size());
+  CHECK(search.see().sheet->rows.size() == test::shipped_content().library.models.front().pack.tests.size());
   CHECK(search.see().sheet->rows.front().figure.find(" min") != std::string::npos);
   search.press(Search::make(Verb::close_sheet));
   search.press("I know it");

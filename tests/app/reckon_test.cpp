@@ -12,8 +12,7 @@ using app::celsius_of;
 using app::kilopascal_of;
 
 const pack::Pack& shipped() {
-  static const app::Content content = app::load_content(test::shipped_files(false));
-  return content.library.models.front().pack;
+  return test::shipped_content().library.models.front().pack;
 }
 
 app::Sheet reckoned(const app::ReckonWords& words) {

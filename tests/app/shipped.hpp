@@ -39,4 +39,10 @@ inline std::vector<app::NamedBytes> shipped_files(bool drawings) {
   return files;
 }
 
+/// The content that ships, read once, without drawings.
+inline const app::Content& shipped_content() {
+  static const app::Content content = app::load_content(shipped_files(false));
+  return content;
+}
+
 }  // namespace kp::test

@@ -25,11 +25,6 @@ using kp::memory::MemoryMedium;
 using kp::memory::MemoryStore;
 using Strings = std::vector<std::string>;
 
-const kp::app::Content& content() {
-  static const kp::app::Content loaded = kp::app::load_content(kp::test::shipped_files(false));
-  return loaded;
-}
-
 /// A window on a store: a session, its own life, its own papers.
 struct Window {
   explicit Window(kp::port::Store& field, std::uint64_t number = 0) {
@@ -37,13 +32,13 @@ struct Window {
       (void)identity.fresh();
     }
     session = std::make_unique<Session>(
-        content(), kp::app::Outside{&field, &practice, &clock, &identity, &papers, &spare});
+        kp::test::shipped_content(), kp::app::Outside{&field, &practice, &clock, &identity, &papers, &spare});
     session->start();
     settle();
   }
   Window(kp::port::Store& field, kp::port::Store& refused_practice) {
     session = std::make_unique<Session>(
-        content(), kp::app::Outside{&field, &refused_practice, &clock, &identity, &papers, &spare});
+        kp::test::shipped_content(), kp::app::Outside{&field, &refused_practice, &clock, &identity, &papers, &spare});
     session->start();
     settle();
   }

@@ -18,11 +18,6 @@ using kp::app::Session;
 using kp::app::Verb;
 using kp::job::Stage;
 
-const kp::app::Content& content() {
-  static const kp::app::Content loaded = kp::app::load_content(kp::test::shipped_files(false));
-  return loaded;
-}
-
 /// A shop with everything that outlives a session.
 struct Shop {
   std::shared_ptr<kp::memory::MemoryMedium> field_disk = std::make_shared<kp::memory::MemoryMedium>();
@@ -35,7 +30,7 @@ struct Shop {
 
   std::unique_ptr<Session> session() {
     return std::make_unique<Session>(
-        content(), kp::app::Outside{field.get(), &practice, &clock, &identity, &papers});
+        kp::test::shipped_content(), kp::app::Outside{field.get(), &practice, &clock, &identity, &papers});
   }
 };
 
@@ -55,14 +50,14 @@ kp::app::Action action(Verb verb, std::uint32_t revision = 0, std::string id = {
 }  // namespace
 
 TEST_CASE("the content that ships has no fault") {
-  for (const auto& file : content().faults) {
+  for (const auto& file : kp::test::shipped_content().faults) {
     for (const kp::Finding& finding : file.findings.all()) {
       MESSAGE(file.file << ": " << finding.text());
     }
   }
-  CHECK(content().faults.empty());
-  CHECK(content().library.models.size() == 1);
-  CHECK(content().has_rates);
+  CHECK(kp::test::shipped_content().faults.empty());
+  CHECK(kp::test::shipped_content().library.models.size() == 1);
+  CHECK(kp::test::shipped_content().has_rates);
 }
 
 TEST_CASE("a whole job: from the plate to the papers, one thing at a time") {

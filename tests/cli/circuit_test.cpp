@@ -9,25 +9,17 @@
 namespace {
 
 using kp::test::FakeFiles;
+using kp::test::has;
+using kp::test::member;
 using kp::test::Ran;
 using kp::test::run;
-
-const kp::data::Value& member(const kp::data::Value& value, const char* name) {
-  static const kp::data::Value none;
-  const kp::data::Value* found = value.find(name);
-  return found == nullptr ? none : *found;
-}
-
-bool has(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
 
 }  // namespace
 
 TEST_CASE("read: a good heater, an open one, and the way round it") {
   FakeFiles files;
   const std::vector<std::string> base = {"read",    "pump-module", "--points", "heater-a,heater-b",
-                                         "--meter", "ohms"};
+                                         "--mode", "ohm"};
   const auto with = [&](std::vector<std::string> more) {
     std::vector<std::string> words = base;
     words.insert(words.end(), more.begin(), more.end());
@@ -51,7 +43,7 @@ TEST_CASE("read: a good heater, an open one, and the way round it") {
 
 TEST_CASE("read --json: the promised members, null for an open loop") {
   FakeFiles files;
-  const Ran ran = run({"read", "pump-module", "--points", "heater-a,frame", "--meter", "ohms",
+  const Ran ran = run({"read", "pump-module", "--points", "heater-a,frame", "--mode", "ohm",
                        "--off", "heater/A,heater/B", "--json"},
                       files);
   CHECK(ran.code == 0);
@@ -73,17 +65,17 @@ TEST_CASE("read --json: the promised members, null for an open loop") {
 TEST_CASE("read: volts and amperes are read in a step, by its id or its number") {
   FakeFiles files;
   const auto volts = [&](const char* step) {
-    return run({"read", "pump-module", "--points", "heater-a,heater-b", "--meter", "volts",
+    return run({"read", "pump-module", "--points", "heater-a,heater-b", "--mode", "volt",
                 "--step", step},
                files);
   };
   CHECK(volts("heat").code == 0);
   CHECK(volts("heat").output.out == volts("3").output.out);
   CHECK(volts("heat").output.out != volts("fill").output.out);
-  CHECK(run({"read", "pump-module", "--clamp", "heater-1", "--meter", "amperes", "--step", "heat"},
+  CHECK(run({"read", "pump-module", "--clamp", "heater-1", "--mode", "ampere", "--step", "heat"},
             files)
             .code == 0);
-  const Ran dead = run({"read", "pump-module", "--clamp", "heater-1", "--meter", "amperes",
+  const Ran dead = run({"read", "pump-module", "--clamp", "heater-1", "--mode", "ampere",
                         "--step", "heat", "--fault", "heater-open"},
                        files);
   CHECK(dead.code == 1);
@@ -99,20 +91,20 @@ TEST_CASE("read: a slip in a name is answered, with code 2") {
     CHECK(ran.output.out.empty());
     return ran.output.err;
   };
-  CHECK(err({"--points", "heater-a,heeter-b", "--meter", "ohms"}) ==
+  CHECK(err({"--points", "heater-a,heeter-b", "--mode", "ohm"}) ==
         "\"heeter-b\" is no test point. Did you mean \"heater-b\"?\n");
-  CHECK(err({"--points", "heater-a,heater-b", "--meter", "ohm"}) ==
-        "\"ohm\" is no setting of the meter. Did you mean \"ohms\"?\n");
-  CHECK(err({"--points", "heater-a", "--meter", "ohms"}) ==
+  CHECK(err({"--points", "heater-a,heater-b", "--mode", "ohms"}) ==
+        "\"ohms\" is no setting of the meter. Did you mean \"ohm\"?\n");
+  CHECK(err({"--points", "heater-a", "--mode", "ohm"}) ==
         "Name two test points with --points A,B.\n");
-  CHECK(err({"--meter", "amperes"}) == "Amperes are read with --clamp ELEMENT.\n");
-  CHECK(err({"--points", "heater-a,heater-b", "--meter", "ohms", "--off", "heater/C"}) ==
+  CHECK(err({"--mode", "ampere"}) == "Amperes are read with --clamp ELEMENT.\n");
+  CHECK(err({"--points", "heater-a,heater-b", "--mode", "ohm", "--off", "heater/C"}) ==
         "\"heater/C\" is no terminal. The terminals of heater are A, B.\n");
-  CHECK(has(err({"--points", "heater-a,heater-b", "--meter", "ohms", "--fault", "heater-opn"}),
+  CHECK(has(err({"--points", "heater-a,heater-b", "--mode", "ohm", "--fault", "heater-opn"}),
             "Did you mean \"heater-open\"?"));
-  CHECK(has(err({"--points", "heater-a,heater-b", "--meter", "volts", "--step", "heet"}),
+  CHECK(has(err({"--points", "heater-a,heater-b", "--mode", "volt", "--step", "heet"}),
             "Did you mean \"heat\"?"));
-  CHECK(has(err({"--points", "heater-a,heater-b", "--meter", "volts", "--step", "99"}),
+  CHECK(has(err({"--points", "heater-a,heater-b", "--mode", "volt", "--step", "99"}),
             "is no step"));
   CHECK(run({"read", "pump-module", "--points", "heater-a,heater-b"}, files).code == 2);
 }
@@ -121,7 +113,7 @@ TEST_CASE("read: a pack without a circuit has nothing to read") {
   FakeFiles files;
   files.files["plain.json"] = kp::test::file_bytes(std::string(KP_SOURCE_DIR) +
                                                    "/tests/golden/packs/good/minimal.json");
-  const Ran ran = run({"read", "plain.json", "--points", "a,b", "--meter", "ohms"}, files);
+  const Ran ran = run({"read", "plain.json", "--points", "a,b", "--mode", "ohm"}, files);
   CHECK(ran.code == 1);
   CHECK(ran.output.err == "plain.json has no circuit.\n");
 }

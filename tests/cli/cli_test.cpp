@@ -10,14 +10,9 @@
 namespace {
 
 using kp::test::FakeFiles;
+using kp::test::member;
 using kp::test::Ran;
 using kp::test::run;
-
-const kp::data::Value& member(const kp::data::Value& value, const char* name) {
-  static const kp::data::Value none;
-  const kp::data::Value* found = value.find(name);
-  return found == nullptr ? none : *found;
-}
 
 }  // namespace
 

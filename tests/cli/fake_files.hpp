@@ -7,6 +7,7 @@
 
 #include "app/shipped.hpp"
 #include "cli/cli.hpp"
+#include "data/value.hpp"
 
 namespace kp::test {
 
@@ -41,6 +42,17 @@ inline Ran run(const std::vector<std::string>& words, FakeFiles& files) {
   Ran out;
   out.code = cli::run(words, files, out.output);
   return out;
+}
+
+inline bool has(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+/// A member of an object, or nothing's value where there is none.
+inline const data::Value& member(const data::Value& value, const char* name) {
+  static const data::Value none;
+  const data::Value* found = value.find(name);
+  return found == nullptr ? none : *found;
 }
 
 }  // namespace kp::test

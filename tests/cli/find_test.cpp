@@ -5,16 +5,9 @@
 #include "data/value.hpp"
 
 using kp::test::FakeFiles;
+using kp::test::has;
 using kp::test::Ran;
 using kp::test::run;
-
-namespace {
-
-bool has(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
-}  // namespace
 
 TEST_CASE("find: shares, the next step and its reasons; a reading moves them") {
   FakeFiles files;
@@ -22,10 +15,10 @@ TEST_CASE("find: shares, the next step and its reasons; a reading moves them") {
   CHECK(first.code == 0);
   CHECK(has(first.output.out, "Heater open"));
   CHECK(has(first.output.out, "Do this test next: "));
-  const Ran open = run({"find", "pump-module", "--complaint", "wet-and-cold", "--reading", "heater-ohms=OL"}, files);
+  const Ran open = run({"find", "pump-module", "--complaint", "wet-and-cold", "--result", "heater-ohms=OL"}, files);
   CHECK(open.code == 0);
   CHECK(has(open.output.out, "Do this repair next: New heater."));
-  const Ran json = run({"find", "pump-module", "--complaint", "wet-and-cold", "--reading", "heater-ohms=OL", "--json"}, files);
+  const Ran json = run({"find", "pump-module", "--complaint", "wet-and-cold", "--result", "heater-ohms=OL", "--json"}, files);
   const auto parsed = kp::data::parse(json.output.out);
   REQUIRE(parsed.has_value());
   REQUIRE(parsed.value().find("next") != nullptr);
@@ -38,16 +31,16 @@ TEST_CASE("find: a slip is answered with what is meant, code 2; what fits nothin
   const Ran complaint = run({"find", "pump-module", "--complaint", "wet-and-could"}, files);
   CHECK(complaint.code == 2);
   CHECK(has(complaint.output.err, "wet-and-cold"));
-  const Ran test = run({"find", "pump-module", "--reading", "heater-ohm=OL"}, files);
+  const Ran test = run({"find", "pump-module", "--result", "heater-ohm=OL"}, files);
   CHECK(test.code == 2);
   CHECK(has(test.output.err, "heater-ohms"));
-  const Ran look = run({"find", "pump-module", "--reading", "latch-look=3"}, files);
+  const Ran look = run({"find", "pump-module", "--result", "latch-look=3"}, files);
   CHECK(look.code == 2);
   CHECK(has(look.output.err, "latch-look=good"));
-  const Ran range = run({"find", "pump-module", "--reading", "heater-ohms=-1"}, files);
+  const Ran range = run({"find", "pump-module", "--result", "heater-ohms=-1"}, files);
   CHECK(range.code == 2);
   CHECK(run({"find", "no-such-pack"}, files).code == 2);
-  const Ran odd = run({"find", "pump-module", "--complaint", "wet-and-cold", "--reading", "supply-volts=400"}, files);
+  const Ran odd = run({"find", "pump-module", "--complaint", "wet-and-cold", "--result", "supply-volts=400"}, files);
   CHECK(odd.code == 1);
   CHECK(has(odd.output.out, "This fits no fault that is known here"));
 }

@@ -200,7 +200,8 @@ TEST_CASE("find: a test that cannot be done is not advised again, a part that wa
   const std::string id = work.pack().tests[to_size(first.finding.tests[to_size(first.advice.index)])].id;
   REQUIRE(work.tell(TestImpossible{id, "no room"}).accepted());
   const Thought second = think(work, memo);
-  if (second.advice.move == find::Move::test) {
+  REQUIRE(second.advice.move == find::Move::test);
+  {
     CHECK(work.pack().tests[to_size(second.finding.tests[to_size(second.advice.index)])].id != id);
   }
   job::Recorded<job::PartSwapped> swapped;
@@ -222,11 +223,14 @@ TEST_CASE("find: what was mended in place and did not help is another repair tha
   const Thought thought = think(work, memo);
   CHECK(share_of(work, thought, "heater-lead-burnt") < 0.02);
   CHECK(share_of(work, thought, "heater-open") > 0.3);
+  // Only what was chosen to be mended is recorded so, and only where the pack knows how.
   job::PartSwapped body;
   body.part = "heater";
-  body.mended = "heater-open";
-  work.state.unit.removed.set(work.pack().part("heater"));
+  body.mended = "heater-lead-burnt";
   CHECK(says(work.ask(body), "unknown-mend"));
+  CHECK(says(work.ask(job::TargetsChosen{{"heater"}, "Heater open", "heater-open"}), "unknown-mend"));
+  REQUIRE(work.tell(job::TargetsChosen{{"heater"}, "Heater lead burnt", "heater-lead-burnt"}).accepted());
+  CHECK(says(work.ask(body), "covered"));
 }
 
 TEST_CASE("find: a reading that fits nothing is said to, and nobody is blamed for it") {
@@ -287,6 +291,14 @@ TEST_CASE("live measuring: power may be on with the panels off that the test nee
   back.act = safety::EventKind::power_restored;
   work.state.unit = unit;
   CHECK_FALSE(says(work.ask(back), "not-closed"));
+  TestRecorded reading;
+  reading.test = "heater-volts";
+  reading.value = 115;
+  CHECK_FALSE(work.ask(reading).accepted());
+  REQUIRE(work.put_back());
+  CHECK(work.ask(reading).accepted());
+  const job::Decision hands = work.ask(StepDone{job::Deed::release, "heater-leads", {}, {}});
+  CHECK(says(hands, "power-on"));
   // The motor plug pulled as well: nothing that is measured live asks for it.
   const int plug = work.pack().joint("motor-plug");
   REQUIRE(plug >= 0);

@@ -59,13 +59,13 @@ TEST_CASE("bind plan: every part that comes out is reached by a proved plan, and
     const plan::Plan in = plan::reach(model.rules, unit, targets);
     REQUIRE_FALSE(in.error.has_value());
     CHECK(in.proved);
-    CHECK_FALSE(job::are_reached(unit, {part}));
+    CHECK_FALSE(job::are_away(unit, {part}));
     for (std::size_t i = 0; i < in.steps.size(); ++i) {
-      CHECK_FALSE(job::are_reached(unit, {part}));
+      CHECK_FALSE(job::are_away(unit, {part}));
       unit = model.rules.apply(unit, plan::Action{in.steps[i].kind, in.steps[i].subject});
     }
     // What the planner calls reached is what the job calls reached, at the last step and no sooner.
-    CHECK(job::are_reached(unit, {part}));
+    CHECK(job::are_away(unit, {part}));
     CHECK(plan::reach(model.rules, unit, targets).steps.empty());
     const plan::Plan back = plan::refit(model.rules, unit);
     CHECK(back.proved);
@@ -92,7 +92,7 @@ TEST_CASE("bind plan: a part that came out with its module is not reached yet") 
     if (work.state.unit.removed.test(module) && !work.state.unit.removed.test(motor)) {
       carried = true;
       CHECK(work.state.stage == Stage::open);
-      CHECK_FALSE(job::are_reached(work.state.unit, {motor}));
+      CHECK_FALSE(job::are_away(work.state.unit, {motor}));
       CHECK(test::says(work.ask(job::PartSwapped{"motor", "X", 1, "", {}}), "still-in"));
     }
   }

@@ -81,7 +81,7 @@ inline std::string text_of(const job::State& s) {
         job::Body(s.ending)}) {
     out += cat("\n", job::kind_of(body), " ", data::print(job::encode(body)));
   }
-  return cat(out, "\n", text_of(s.clock), text_of(s.unit), text_of("test", s.tests), text_of("impossible", s.impossible),
+  return cat(out, "\n", text_of(s.clock), text_of(s.unit), "\nmend ", s.mend, " since ", integer_text(s.targets_n), text_of("test", s.tests), text_of("impossible", s.impossible),
              text_of("step", s.steps), text_of("blocked", s.blocked), text_of("swapped", s.swapped),
              text_of("proved", s.proved), text_of("isolation", s.isolations),
              text_of("note", s.notes), text_of("handed", s.handed_over),

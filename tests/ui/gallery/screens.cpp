@@ -458,12 +458,29 @@ Snapshot paused() {
   return out;
 }
 
+// Every drawing there is, in one list.
+Snapshot parts(const ui::Drawings& drawings) {
+  Snapshot out = find();
+  app::Sheet sheet;
+  sheet.title = "Parts";
+  for (const auto& [id, drawing] : drawings) {
+    Row row = line("part-" + id, id, Mark::choice, {}, "10-1");
+    row.drawing = id;
+    row.tap = act(Verb::choose_part, id);
+    sheet.rows.push_back(row);
+  }
+  sheet.buttons = {tap("Back", Verb::close_sheet)};
+  out.sheet = sheet;
+  return out;
+}
+
 }  // namespace
 
 const std::vector<std::string>& gallery_names() {
   static const std::vector<std::string> names{"arrive", "make-safe", "find",  "advice", "test",
                                               "open",   "close",     "prove", "bill",
-                                              "start",  "sheet",     "trouble", "paused"};
+                                              "start",  "sheet",     "trouble", "paused",
+                                              "parts"};
   return names;
 }
 
@@ -480,6 +497,7 @@ app::Snapshot gallery_screen(const std::string& name, const ui::Drawings& drawin
   if (name == "sheet") return sheet(drawings);
   if (name == "trouble") return trouble(drawings);
   if (name == "paused") return paused();
+  if (name == "parts") return parts(drawings);
   return open(drawings);
 }
 
