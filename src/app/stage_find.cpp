@@ -81,6 +81,14 @@ void fill_beliefs(Snapshot& out, const Desk& desk) {
   out.rows.push_back(other);
 }
 
+/// A way out more, where the foot has room for it.
+void leave_open(Card& card, const Button& way) {
+  constexpr std::size_t kMost = 3;
+  if (card.ways_out.size() < kMost) {
+    card.ways_out.insert(card.ways_out.end() - (card.ways_out.empty() ? 0 : 1), way);
+  }
+}
+
 /// The test that is being done; where its place is not open yet, the next step of the way to it.
 void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
   if (desk.way_to_test != nullptr && fill_next_step(out, desk, *desk.way_to_test)) {
@@ -91,15 +99,18 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
     return;
   }
   const safety::Demand demand = job::demand_of(*desk.pack(), test);
+  const Button not_now = tap_button("Not now", desk.action(Verb::choose_test));
   if (demand.running) {
     // Hands clear, panels as the test wants them: the release order comes first, and every proof is
     // void from there.
     const auto back = safety::put_back(desk.state->safety, true, job::wants_water(test));
     if (!back.empty()) {
       fill_todo_card(out, desk, back.front());
+      leave_open(out.card, not_now);
       return;
     }
   } else if (fill_gate_card(out, desk, demand)) {
+    leave_open(out.card, not_now);
     return;
   }
   Card& card = out.card;

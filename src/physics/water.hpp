@@ -13,7 +13,7 @@ inline constexpr double kLitre_per_us_gallon = 3.785411784;  ///< 231 cubic inch
 [[nodiscard]] double celsius_of_fahrenheit(double fahrenheit);
 
 /// Water at about 1 atm, between 0 and 100 °C, straight lines between table points (IAPWS-95 as
-/// tabulated; the points at 0 and 100 °C from memory). Outside: the nearest end.
+/// tabulated; the points from 20 to 70 °C seen, those at 0, 4, 10, 30, 80, 90 and 100 from memory). Outside: the nearest end.
 [[nodiscard]] double water_density_kg_m3(double celsius);
 [[nodiscard]] double water_heat_j_per_kg_k(double celsius);
 

@@ -70,7 +70,10 @@ void View::sheet(Ui& ui, const app::Snapshot& snapshot) {
     words(ui, type::kText, ui.colors().ink, paragraph);
     ui.gap(10);
   }
-  if (spec.rows_first) rows(ui, spec.title, spec.rows, false);
+  if (spec.rows_first) {
+    rows(ui, spec.title, spec.rows, false);
+    ui.gap(14);
+  }
   texts(ui, spec.texts);
   if (!spec.rows_first) rows(ui, spec.title, spec.rows, false);
 }
