@@ -22,7 +22,7 @@ enum class Verb {
   // find
   choose_test, test_reading, test_open_loop, test_looked, test_impossible, take_back, choose_part,
   // open, swap, close
-  step_done, step_blocked, swap_done, tick_check, show_part, scrub,
+  step_done, step_blocked, swap_done, tick_check,
   // prove
   prove_reading, prove_looked, choose_prove, end_job,
   // bill

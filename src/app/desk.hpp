@@ -34,12 +34,10 @@ struct Local {
   std::string note;
   std::string price;
   std::string stock;
-  std::string shown;                ///< part tapped in the drawing
   ReckonWords reckon;
   bool customer_skipped = false;
   std::set<std::string> ticks;
   std::vector<std::string> refusal; ///< why the last try was refused
-  double scrub = -1;                ///< place along the plan that is looked at, -1: now
 };
 
 /// All that a stage may look at when it fills a snapshot.

@@ -56,6 +56,7 @@ Exploded picture_of(const Desk& desk, const StepWords* now) {
                                  }),
                   out.items.end());
   out.progress = 1;
+  out.about = desk.action(Verb::show_sheet, "item-");
   std::vector<std::string> names;
   for (const scene::Item& item : out.items) {
     if (!item.context) {

@@ -205,12 +205,6 @@ bool Session::act_local(const Action& action) {
         local_.ticks.insert(action.id);
       }
       return true;
-    case Verb::show_part:
-      local_.shown = action.id;
-      return true;
-    case Verb::scrub:
-      local_.scrub = action.value;
-      return true;
     default:
       return false;
   }

@@ -5,6 +5,7 @@
 #include "app/desk.hpp"
 #include "app/find_words.hpp"
 #include "base/text.hpp"
+#include "job/bind_scene.hpp"
 
 namespace kp::app {
 namespace {
@@ -127,6 +128,35 @@ void point(Sheet& sheet, const Desk& desk, const std::string& id) {
   }
 }
 
+/// What was touched in the drawing: its name, its number, and the way to it.
+void item(Sheet& sheet, const Desk& desk, const std::string& number) {
+  const pack::Pack& pack = *desk.pack();
+  const int index = static_cast<int>(parse_integer(number).value_or(-1));
+  std::vector<int> parts;
+  if (index >= job::kJointItem && index - job::kJointItem < to_int(pack.joints.size())) {
+    const pack::Joint& joint = pack.joints[to_size(index - job::kJointItem)];
+    sheet.title = joint.name;
+    parts = joint.parts;
+  } else if (index >= 0 && index < to_int(pack.parts.size())) {
+    sheet.title = pack.parts[to_size(index)].name;
+    parts = {index};
+  }
+  const job::Stage stage = desk.state->stage;
+  const bool may_reach = stage == job::Stage::find || stage == job::Stage::open;
+  for (const int part : parts) {
+    const pack::Part& one = pack.parts[to_size(part)];
+    Row row = row_of(cat("about-", one.id), one.name, Mark::choice);
+    row.detail = one.stock;
+    row.drawing = one.drawing;
+    sheet.rows.push_back(row);
+    if (!one.why.empty()) sheet.paragraphs.push_back(one.why);
+    if (may_reach && one.removable) {
+      sheet.buttons.push_back(tap_button(parts.size() == 1 ? std::string("Reach this") : cat("Reach the ", one.name),
+                                         desk.action(Verb::choose_part, one.id)));
+    }
+  }
+}
+
 /// What stands behind the beginning of a name; empty where it begins otherwise.
 std::string after(const std::string& name, const std::string& beginning) {
   return name.rfind(beginning, 0) == 0 ? name.substr(beginning.size()) : std::string();
@@ -147,6 +177,8 @@ void fill_find_sheet(Sheet& sheet, const Desk& desk) {
     advice(sheet, desk);
   } else if (const std::string n = after(name, "reading-"); !n.empty()) {
     reading(sheet, desk, n);
+  } else if (const std::string touched = after(name, "item-"); !touched.empty()) {
+    item(sheet, desk, touched);
   } else if (const std::string place = after(name, "point-"); !place.empty()) {
     point(sheet, desk, place);
   } else if (const std::string id = after(name, "no-test-"); !id.empty()) {

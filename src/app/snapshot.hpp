@@ -39,6 +39,7 @@ struct Exploded {
   std::vector<scene::Item> items;
   double progress = 1;
   std::string name;              ///< what a screen reader says of the picture
+  Action about;                  ///< of the item touched: its number comes behind the id
 };
 
 /// One segment of the bill's bar of time.

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "ui/kit.hpp"
+#include "ui/symbols.hpp"
 #include "ui/view.hpp"
 
 namespace kp::ui {
@@ -22,6 +23,36 @@ Mark mark_of(app::Mark mark) {
     case app::Mark::none: break;
   }
   return Mark::none;
+}
+
+const scene::Item* item_of(const app::Exploded& exploded, int id) {
+  const auto found = std::find_if(exploded.items.begin(), exploded.items.end(),
+                                  [id](const scene::Item& one) { return one.id == id; });
+  return found == exploded.items.end() ? nullptr : &*found;
+}
+
+// The name of what was touched, and the way to what one can do with it.
+Box tag_box(const Ui& ui, const scene::Item& item, Box box) {
+  constexpr float kHigh = 44;
+  const float width = std::min(ui.fonts.width(type::kRailBold, item.name) + 24, box.w - 32);
+  return Box{box.x + 16, box.bottom() - kHigh - 8, width, kHigh};
+}
+
+Felt feel_tag(Ui& ui, const scene::Item& item, Box box) {
+  Semantic about;
+  about.role = Role::button;
+  about.name = cat("About: ", item.name);
+  about.id = ui.make_id(about.role, "about");
+  about.box = tag_box(ui, item, box);
+  return ui.feel(std::move(about));
+}
+
+void draw_tag(const Ui& ui, const scene::Item& item, const Felt& felt, Box box) {
+  const Box tag = tag_box(ui, item, box);
+  ui.fill(tag, felt.held ? ui.colors().touch_deep : ui.colors().touch, 8);
+  ui.text(type::kRailBold, tag.x + 12, tag.centre().y + ui.fonts.ascent(type::kRailBold) / 2,
+          ui.colors().on_touch, item.name);
+  if (felt.focused) draw_focus(ui, tag, 8);
 }
 
 bool is_choice(app::Mark mark) { return mark == app::Mark::choice || mark == app::Mark::chosen; }
@@ -171,6 +202,9 @@ void View::picture(Ui& ui, const app::Snapshot& snapshot) {
     scene_text_ = ui.taste.text_percent;
     settle_view(*snapshot.exploded);
   }
+  // The tag is felt before the drawing that it lies on, and painted after it.
+  const scene::Item* named = item_of(*snapshot.exploded, touched_);
+  const Felt tag = named == nullptr ? Felt{} : feel_tag(ui, *named, box);
   const auto touched = scene_view(ui, snapshot.exploded->name, scene_, scene_view_, box);
   if (touched) {
     touched_ = *touched;
@@ -178,13 +212,13 @@ void View::picture(Ui& ui, const app::Snapshot& snapshot) {
       if (item.id == touched_) ui.announce(item.name);
     }
   }
-  for (const scene::Item& item : snapshot.exploded->items) {
-    if (item.id != touched_) continue;
-    const float width = ui.fonts.width(type::kRailBold, item.name) + 24;
-    const Box tag{box.x + 16, box.bottom() - 42, width, 34};
-    ui.fill(tag, ui.colors().touch, 8);
-    ui.text(type::kRailBold, tag.x + 12, tag.y + 22, ui.colors().on_touch, item.name);
-  }
+  named = item_of(*snapshot.exploded, touched_);
+  if (named == nullptr) return;
+  draw_tag(ui, *named, tag, box);
+  if (!tag.fired()) return;
+  app::Action about = snapshot.exploded->about;
+  about.id += integer_text(named->id);
+  say(about);
 }
 
 void View::plan(Ui& ui, const app::Snapshot& snapshot, bool dense) {

@@ -210,6 +210,26 @@ TEST_CASE("Find: a point of the strip is touched for its part and its tests") {
                     [](const app::Row& row) { return row.title == "Heater, A to B, in ohms"; }));
 }
 
+TEST_CASE("a part touched in the drawing says its name and its number, and can be made the target") {
+  Search search("heater-open");
+  search.press(app::Action(search.see().card.primary->action));
+  REQUIRE(search.see().exploded.has_value());
+  const app::Exploded& drawing = search.see().exploded.value();
+  const pack::Pack& pack = test::shipped_content().library.models.front().pack;
+  const int panel = pack.part("toe-panel");
+  CHECK(std::any_of(drawing.items.begin(), drawing.items.end(),
+                    [&](const scene::Item& one) { return one.id == panel; }));
+  app::Action about = drawing.about;
+  about.id += std::to_string(panel);
+  search.press(about);
+  REQUIRE(search.see().sheet.has_value());
+  CHECK(search.see().sheet->title == "toe panel");
+  CHECK(search.see().sheet->rows.front().detail == pack.parts[static_cast<std::size_t>(panel)].stock);
+  REQUIRE(search.see().sheet->buttons.front().label == "Reach this");
+  search.press(app::Action(search.see().sheet->buttons.front().action));
+  CHECK(search.state().targets == std::vector<int>{panel});
+}
+
 TEST_CASE("Find: what is mended in its place is not taken out, and is billed without a part") {
   Search search("supply-loose");
   search.press(Search::make(Verb::choose_part, "junction-box"));

@@ -276,6 +276,10 @@ TEST_CASE("a callout of the drawing can be reached by the keyboard, and a touch 
     return run.words == "motor" && run.box.h > 10.5F;
   });
   CHECK(named);
+  stage.driver.wait(Stage::kLooked);
+  CHECK(stage.driver.tap(Role::button, "About: motor"));
+  REQUIRE(stage.sent(app::Verb::show_sheet));
+  CHECK(stage.actions.back().id.rfind("item-", 0) == 0);
 }
 
 TEST_CASE("cautions are announced before the step, urgently") {

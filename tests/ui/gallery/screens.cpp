@@ -278,6 +278,7 @@ void exploded(Snapshot& out, const ui::Drawings& drawings) {
       {"motor-mount", "motor mount", 130, 1, ItemState::at_rest},
   };
   app::Exploded view;
+  view.about = act(Verb::show_sheet, "item-");
   view.name = "Exploded view: screen, housing, sump, motor";
   int id = 0;
   for (const Shown& one : shown) {
