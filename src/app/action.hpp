@@ -20,7 +20,7 @@ enum class Verb {
   // make safe, and putting back
   isolation_done, choose_means, choose_function, reading, restart_prove,
   // find
-  choose_test, test_reading, test_open_loop, test_looked, test_impossible, take_back, choose_part,
+  choose_test, test_reading, test_open_loop, test_looked, test_impossible, take_back, choose_part, show_place,
   // open, swap, close
   step_done, step_blocked, swap_done, tick_check,
   // prove

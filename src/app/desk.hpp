@@ -29,6 +29,7 @@ struct Local {
   std::string lock;
   std::string tag;
   std::string test;                 ///< test of the Find stage being done
+  bool place = false;               ///< Find: where the probes go on the machine, not in the circuit
   std::string prove;                ///< prove test taken out of its order
   std::string sheet;                ///< open sheet: "why", "cannot", "pause", "end", "power", "water"...
   std::string note;

@@ -36,19 +36,33 @@ std::vector<int> seeds_of(const Desk& desk, const StepWords* now) {
   return seeds;
 }
 
-}  // namespace
+/// The parts that a test touches.
+std::vector<int> seeds_of(const pack::Pack& pack, const pack::Test& test) {
+  std::vector<int> seeds;
+  for (const int point : {test.point_a, test.point_b}) {
+    if (point >= 0) {
+      seeds.push_back(pack.circuit.points[to_size(point)].part);
+    }
+  }
+  if (seeds.empty()) {
+    seeds.push_back(test.part);
+  }
+  return seeds;
+}
 
-Exploded picture_of(const Desk& desk, const StepWords* now) {
+std::vector<scene::Item> items_of(const Desk& desk, const StepWords* now) {
+  return job::bind_scene(*desk.model(), *desk.state, now == nullptr ? job::Deed::turn : now->deed,
+                         now == nullptr ? std::string_view() : std::string_view(now->what),
+                         [&](std::string_view id) -> const scene::Drawing* {
+                           const auto found = desk.content->drawings.find(id);
+                           return found == desk.content->drawings.end() ? nullptr : &found->second;
+                         });
+}
+
+/// What belongs to the seeds, without the bodies that would only make the rest small.
+Exploded around(const Desk& desk, const std::vector<scene::Item>& all, const std::vector<int>& seeds) {
   Exploded out;
-  const auto drawing_of = [&](std::string_view id) -> const scene::Drawing* {
-    const auto found = desk.content->drawings.find(id);
-    return found == desk.content->drawings.end() ? nullptr : &found->second;
-  };
-  const std::vector<scene::Item> all =
-      job::bind_scene(*desk.model(), *desk.state, now == nullptr ? job::Deed::turn : now->deed,
-                      now == nullptr ? std::string_view() : std::string_view(now->what),
-                      drawing_of);
-  out.items = scene::neighbourhood(all, seeds_of(desk, now), kMostItems);
+  out.items = scene::neighbourhood(all, seeds, kMostItems);
   out.items.erase(std::remove_if(out.items.begin(), out.items.end(),
                                  [](const scene::Item& item) {
                                    return item.context && item.drawing != nullptr &&
@@ -64,6 +78,37 @@ Exploded picture_of(const Desk& desk, const StepWords* now) {
     }
   }
   out.name = cat("Exploded view: ", join(names, ", "));
+  return out;
+}
+
+}  // namespace
+
+Exploded picture_of(const Desk& desk, const StepWords* now) {
+  return around(desk, items_of(desk, now), seeds_of(desk, now));
+}
+
+Exploded picture_of(const Desk& desk, const pack::Test& test) {
+  const pack::Pack& pack = *desk.pack();
+  const std::vector<int> seeds = seeds_of(pack, test);
+  std::vector<scene::Item> all = items_of(desk, nullptr);
+  for (scene::Item& item : all) {
+    // A body that never comes off is shown with the others where a probe goes to it.
+    const bool seed = std::find(seeds.begin(), seeds.end(), item.id) != seeds.end();
+    item.context = item.context && !seed;
+    if (item.state == scene::ItemState::target) {
+      item.state = scene::ItemState::at_rest;
+    }
+    if (seed && test.point_a < 0 && item.state == scene::ItemState::at_rest) {
+      item.state = scene::ItemState::target;
+    }
+  }
+  job::add_probes(pack, test, all);
+  Exploded out = around(desk, all, seeds);
+  for (const auto& [point, letter] : {std::pair{test.point_a, "A"}, std::pair{test.point_b, "B"}}) {
+    if (point >= 0) {
+      out.name += cat(". Probe ", letter, ": ", pack.circuit.points[to_size(point)].title);
+    }
+  }
   return out;
 }
 

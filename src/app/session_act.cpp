@@ -197,6 +197,9 @@ bool Session::act_local(const Action& action) {
       local_.test = action.id;
       local_.sheet.clear();
       return true;
+    case Verb::show_place:
+      local_.place = action.flag;
+      return true;
     case Verb::choose_prove:
       local_.prove = action.id;
       return true;

@@ -175,6 +175,7 @@ struct Snapshot {
   std::vector<Row> below;                 ///< a second list, under the circuit
   std::optional<ChartView> chart;         ///< under that
   std::optional<Exploded> exploded;       ///< upper part as a drawing
+  std::optional<Button> other_look;       ///< turns the upper part from one to the other
   std::optional<BillView> bill;
   Card card;
   std::optional<Sheet> sheet;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "app/find_words.hpp"
+#include "app/picture.hpp"
 #include "base/text.hpp"
 #include "base/time.hpp"
 #include "job/bind_safety.hpp"
@@ -176,6 +177,24 @@ void fill_suspects(Snapshot& out, const Desk& desk) {
                        tap_button("Other part", desk.action(Verb::show_sheet, "parts"))};
 }
 
+/// The upper part: beliefs and the strip, or the machine with the places of the probes.
+void fill_look(Snapshot& out, const Desk& desk, int test, bool measuring) {
+  const bool place = desk.local->place && test >= 0;
+  if (place) {
+    out.exploded = picture_of(desk, desk.pack()->tests[to_size(test)]);
+  } else {
+    if (!measuring) {
+      fill_beliefs(out, desk);   // while one measures, the strip with the probes has their place
+    }
+    fill_circuit(out, desk, test);
+  }
+  if (test >= 0) {
+    Button turn = tap_button(place ? "Show circuit" : "Show place", desk.action(Verb::show_place));
+    turn.action.flag = !place;
+    out.other_look = turn;
+  }
+}
+
 }  // namespace
 
 void fill_find(Snapshot& out, const Desk& desk) {
@@ -194,11 +213,8 @@ void fill_find(Snapshot& out, const Desk& desk) {
     fill_readings(out, desk);
     return;
   }
-  if (chosen < 0) {
-    fill_beliefs(out, desk);   // while one measures, the strip with the probes has their place
-  }
   const int shown = chosen >= 0 ? chosen : desk.finder->advised_test();
-  fill_circuit(out, desk, shown);
+  fill_look(out, desk, shown, chosen >= 0);
   if (chosen >= 0) {
     fill_test(out, desk, pack.tests[to_size(chosen)]);
   } else {

@@ -91,4 +91,21 @@ std::vector<scene::Item> bind_scene(const Model& model, const State& state, Deed
   return out;
 }
 
+void add_probes(const pack::Pack& pack, const pack::Test& test, std::vector<scene::Item>& items) {
+  for (const auto& [index, letter] : {std::pair{test.point_a, "A"}, std::pair{test.point_b, "B"}}) {
+    if (index < 0) {
+      continue;
+    }
+    const pack::TestPoint& point = pack.circuit.points[to_size(index)];
+    for (scene::Item& item : items) {
+      if (item.id != point.part || item.drawing == nullptr) {
+        continue;
+      }
+      const scene::Vec at = point.at ? scene::Vec(point.at->first, point.at->second)
+                                     : item.drawing->box.centre();
+      item.probes.push_back({at, letter});
+    }
+  }
+}
+
 }  // namespace kp::job

@@ -22,6 +22,10 @@ using DrawingOf = std::function<const scene::Drawing*(std::string_view id)>;
                                                   Deed deed, std::string_view what,
                                                   const DrawingOf& drawing_of);
 
+/// Letters A and B on the items at which a test on the circuit wants the probes; where the pack does
+/// not say the place, in the middle of the drawing.
+void add_probes(const pack::Pack& pack, const pack::Test& test, std::vector<scene::Item>& items);
+
 /// The item that the present step is about, -1: none.
 [[nodiscard]] int item_of(const pack::Pack& pack, Deed deed, std::string_view what);
 

@@ -1,7 +1,9 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "pack/access.hpp"
@@ -70,7 +72,8 @@ struct TestPoint {
   std::string id;
   std::string title;            ///< "Heater leg A"
   int node = 0;
-  int part = 0;                 ///< where the probe touches
+  int part = 0;                 ///< what the probe touches
+  std::optional<std::pair<double, double>> at;  ///< ... and where, x and y on its drawing
   std::vector<int> positions;
   Access behind;
   std::vector<int> needs_released;

@@ -60,6 +60,9 @@ TestPoint read_point(data::Reader& from, const Names& names) {
   point.title = words(from, "title");
   point.node = reference(from, "node", names.nodes, "node");
   point.part = reference(from, "part", names.parts, "part");
+  if (from.value().find("at") != nullptr) {
+    point.at = pack::point(from, "at");
+  }
   point.positions = references(from, "positions", names.positions, "position");
   point.behind = access(from, "behind", names);
   point.needs_released = references(from, "needs_released", names.joints, "joint");

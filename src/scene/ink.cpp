@@ -4,6 +4,7 @@
 #include <array>
 
 #include "base/text.hpp"
+#include "scene/probes.hpp"
 
 namespace kp::scene {
 namespace {
@@ -46,6 +47,7 @@ class Inker {
   void arrow(const Placed& placed, Vec away);
   [[nodiscard]] bool arrow_free(const Placed& placed, Vec from, Vec to) const;
   void words();
+  void badges();
 
   const std::vector<Item>* shown_;
   const Arrangement* it_;
@@ -233,6 +235,27 @@ void Inker::words() {
   }
 }
 
+void Inker::badges() {
+  constexpr double kTip = 3.5;
+  constexpr double kLetter = 13;
+  for (const Badge& badge : scene_->badges) {
+    list_.emplace_back(LineMark{{badge.tip, badge.centre}, false, {Role::accent, 2, {}}});
+    list_.emplace_back(CircleMark{badge.tip, kTip, Role::accent, {Role::paper, 1, {}}});
+  }
+  // The discs lie over all lines: two probes may stand close to one another.
+  for (const Badge& badge : scene_->badges) {
+    list_.emplace_back(CircleMark{badge.centre, kBadge, Role::accent, {Role::paper, 1, {}}});
+    TextMark letter;
+    letter.at = badge.centre + Vec(0, 0.35 * kLetter);
+    letter.anchor = Anchor::middle;
+    letter.size = kLetter;
+    letter.strong = true;
+    letter.role = Role::paper;
+    letter.text = badge.letter;
+    list_.emplace_back(std::move(letter));
+  }
+}
+
 DisplayList Inker::run() {
   context();
   ghosts();
@@ -242,6 +265,7 @@ DisplayList Inker::run() {
   stems();
   words();
   arrows();
+  badges();
   return std::move(list_);
 }
 

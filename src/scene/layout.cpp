@@ -8,11 +8,10 @@
 #include "scene/callouts.hpp"
 #include "scene/cast.hpp"
 #include "scene/ink.hpp"
+#include "scene/probes.hpp"
 
 namespace kp::scene {
 namespace {
-
-
 
 /// Paint order: by layer, then by input.
 std::vector<int> orders_of(const std::vector<Item>& shown) {
@@ -244,6 +243,10 @@ Scene layout(const std::vector<Item>& items, double progress, const Viewport& vi
   scene.content = arrangement.content;
   for (const Callout& callout : scene.callouts) {
     scene.content.add(callout.box);
+  }
+  scene.badges = badges_of(shown, arrangement, scene.callouts, viewport);
+  for (const Badge& badge : scene.badges) {
+    scene.content.add(Box::around(badge.centre, kBadge, kBadge));
   }
   scene.list = ink_of(shown, arrangement, scene, viewport);
   scene.scrolls = scene.content.width() > viewport.width + 1e-6 ||

@@ -17,6 +17,12 @@ enum class ItemState {
   target    ///< the part the job is about
 };
 
+/// A place on an item where a meter's probe goes.
+struct Probe {
+  Vec at{0, 0};                      ///< in the drawing's own units
+  std::string letter;                ///< "A"
+};
+
 /// One thing to be shown: a part, or a set of fasteners that are worked on together.
 struct Item {
   int id = 0;                        ///< the caller's own, unique
@@ -36,6 +42,7 @@ struct Item {
                                      ///< about the middle of what it holds, if it stands off it
   bool context = false;              ///< drawn pale at home until things come apart, takes no room
                                      ///< and has no callout
+  std::vector<Probe> probes;         ///< lit, each with its letter in a badge beside it
   int rank = 0;                      ///< above 0: may be left out for want of room, highest first
 };
 
@@ -83,6 +90,14 @@ struct Callout {
   bool strong = false;
 };
 
+/// A lit place with its letter in a disc beside it, joined by a line.
+struct Badge {
+  int id = 0;                        ///< of the item
+  Vec tip{0, 0};
+  Vec centre{0, 0};
+  std::string letter;
+};
+
 /// The chain line along which items come out.
 struct AxisLine {
   Vec from{0, 0};
@@ -92,6 +107,7 @@ struct AxisLine {
 struct Scene {
   std::vector<Placed> items;         ///< in the order of the input, copies behind their first
   std::vector<Callout> callouts;
+  std::vector<Badge> badges;
   std::vector<AxisLine> axes;
   std::vector<int> unlabelled;       ///< ids without room for a callout: touch them for the name
   DisplayList list;

@@ -49,7 +49,7 @@ class View {
   void settle_view(const app::Exploded& exploded);
   void plan(Ui& ui, const app::Snapshot& snapshot, bool dense);
   // view_circuit.cpp
-  void circuit(Ui& ui, const app::CircuitView& view);
+  void circuit(Ui& ui, const app::CircuitView& view, const app::Button* turn);
   void chart(Ui& ui, const app::ChartView& view);
   // view.cpp
   void bands(Ui& ui, const app::Snapshot& snapshot);

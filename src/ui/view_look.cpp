@@ -31,28 +31,45 @@ const scene::Item* item_of(const app::Exploded& exploded, int id) {
   return found == exploded.items.end() ? nullptr : &*found;
 }
 
-// The name of what was touched, and the way to what one can do with it.
-Box tag_box(const Ui& ui, const scene::Item& item, Box box) {
-  constexpr float kHigh = 44;
-  const float width = std::min(ui.fonts.width(type::kRailBold, item.name) + 24, box.w - 32);
-  return Box{box.x + 16, box.bottom() - kHigh - 8, width, kHigh};
+/// A button that lies on the drawing: felt before it and painted after it.
+struct OnTop {
+  std::string label;
+  Box box;
+  Felt felt;
+
+  OnTop(Ui& ui, std::string words, std::string name, const char* key, Box place)
+      : label(std::move(words)), box(place) {
+    Semantic item;
+    item.role = Role::button;
+    item.name = std::move(name);
+    item.id = ui.make_id(item.role, key);
+    item.box = box;
+    felt = ui.feel(std::move(item));
+  }
+  void draw(const Ui& ui, bool filled) const {
+    const Palette& c = ui.colors();
+    const Color ground = filled ? (felt.held ? c.touch_deep : c.touch) : (felt.held ? c.touch_tint : c.card);
+    ui.fill(box, ground, 8);
+    if (!filled) ui.stroke(box, c.touch, 1.5F, 8);
+    ui.text(type::kRailBold, box.centre().x, box.centre().y + ui.fonts.ascent(type::kRailBold) / 2,
+            filled ? c.on_touch : c.touch, label, 0.5F);
+    if (felt.focused) draw_focus(ui, box, 8);
+  }
+};
+
+constexpr float kOnTop = 44;
+
+float wide(const Ui& ui, std::string_view label) { return ui.fonts.width(type::kRailBold, label) + 24; }
+
+/// The name of what was touched, and the way to what one can do with it.
+OnTop tag_of(Ui& ui, const scene::Item& item, Box box) {
+  return {ui, item.name, cat("About: ", item.name), "about",
+          Box{box.x + 16, box.bottom() - kOnTop - 8, std::min(wide(ui, item.name), box.w - 32), kOnTop}};
 }
 
-Felt feel_tag(Ui& ui, const scene::Item& item, Box box) {
-  Semantic about;
-  about.role = Role::button;
-  about.name = cat("About: ", item.name);
-  about.id = ui.make_id(about.role, "about");
-  about.box = tag_box(ui, item, box);
-  return ui.feel(std::move(about));
-}
-
-void draw_tag(const Ui& ui, const scene::Item& item, const Felt& felt, Box box) {
-  const Box tag = tag_box(ui, item, box);
-  ui.fill(tag, felt.held ? ui.colors().touch_deep : ui.colors().touch, 8);
-  ui.text(type::kRailBold, tag.x + 12, tag.centre().y + ui.fonts.ascent(type::kRailBold) / 2,
-          ui.colors().on_touch, item.name);
-  if (felt.focused) draw_focus(ui, tag, 8);
+OnTop turn_of(Ui& ui, const app::Button& spec, Box box) {
+  const float w = wide(ui, spec.label);
+  return {ui, spec.label, spec.label, "turn", Box{box.right() - w - 12, box.y + 4, w, kOnTop}};
 }
 
 bool is_choice(app::Mark mark) { return mark == app::Mark::choice || mark == app::Mark::chosen; }
@@ -202,20 +219,22 @@ void View::picture(Ui& ui, const app::Snapshot& snapshot) {
     scene_text_ = ui.taste.text_percent;
     settle_view(*snapshot.exploded);
   }
-  // The tag is felt before the drawing that it lies on, and painted after it.
+  std::optional<OnTop> turn;
+  if (snapshot.other_look) turn = turn_of(ui, *snapshot.other_look, box);
   const scene::Item* named = item_of(*snapshot.exploded, touched_);
-  const Felt tag = named == nullptr ? Felt{} : feel_tag(ui, *named, box);
+  std::optional<OnTop> tag;
+  if (named != nullptr) tag = tag_of(ui, *named, box);
   const auto touched = scene_view(ui, snapshot.exploded->name, scene_, scene_view_, box);
   if (touched) {
     touched_ = *touched;
-    for (const scene::Item& item : snapshot.exploded->items) {
-      if (item.id == touched_) ui.announce(item.name);
-    }
+    ui.when.now();   // its tag comes with the next frame
+    const scene::Item* met = item_of(*snapshot.exploded, touched_);
+    if (met != nullptr) ui.announce(met->name);
   }
-  named = item_of(*snapshot.exploded, touched_);
-  if (named == nullptr) return;
-  draw_tag(ui, *named, tag, box);
-  if (!tag.fired()) return;
+  if (tag) tag->draw(ui, true);
+  if (turn) turn->draw(ui, false);
+  if (turn && turn->felt.fired()) say(snapshot.other_look->action);
+  if (!tag || !tag->felt.fired()) return;
   app::Action about = snapshot.exploded->about;
   about.id += integer_text(named->id);
   say(about);
@@ -252,7 +271,13 @@ void View::look(Ui& ui, const app::Snapshot& snapshot) {
   rows(ui, snapshot.heading.empty() ? std::string_view(snapshot.stage_title)
                                     : std::string_view(snapshot.heading),
        snapshot.rows, false);
-  if (snapshot.circuit) circuit(ui, *snapshot.circuit);
+  const app::Button* turn = snapshot.other_look ? &*snapshot.other_look : nullptr;
+  if (snapshot.circuit) {
+    circuit(ui, *snapshot.circuit, turn);
+  } else if (turn != nullptr) {
+    ui.gap(8);
+    if (button(ui, Button{.label = turn->label, .look = Button::Look::quiet, .height = 44})) say(turn->action);
+  }
   rows(ui, "Readings", snapshot.below, false);
   if (snapshot.chart) chart(ui, *snapshot.chart);
 }

@@ -230,6 +230,43 @@ TEST_CASE("a part touched in the drawing says its name and its number, and can b
   CHECK(search.state().targets == std::vector<int>{panel});
 }
 
+TEST_CASE("Find: the places of the probes are lit on the machine, and the strip comes back") {
+  Search search("heater-open");
+  search.press(app::Action(search.see().card.primary->action));
+  for (int i = 0; i < 200 && !search.see().card.number.has_value(); ++i) search.step();
+  REQUIRE(search.see().circuit.has_value());
+  CHECK_FALSE(search.see().exploded.has_value());
+  REQUIRE(search.see().other_look.has_value());
+  CHECK(search.see().other_look->label == "Show place");
+  search.press(app::Action(search.see().other_look->action));
+  REQUIRE(search.see().exploded.has_value());
+  CHECK_FALSE(search.see().circuit.has_value());
+  std::vector<std::string> letters;
+  for (const scene::Item& item : search.see().exploded->items) {
+    for (const scene::Probe& probe : item.probes) letters.push_back(probe.letter);
+  }
+  CHECK(letters == std::vector<std::string>{"A", "B"});
+  CHECK(search.see().exploded->name.find("Probe A: ") != std::string::npos);
+  CHECK(search.see().card.number.has_value());   // what was asked stays
+  search.press(app::Action(search.see().other_look->action));
+  CHECK(search.see().circuit.has_value());
+  CHECK_FALSE(search.see().exploded.has_value());
+}
+
+TEST_CASE("every test point of the shipped packs has its place on its part's drawing") {
+  const app::Content content = app::load_content(test::shipped_files(true));
+  for (const job::Model& model : content.library.models) {
+    for (const pack::TestPoint& point : model.pack.circuit.points) {
+      CAPTURE(point.id);
+      REQUIRE(point.at.has_value());
+      const auto drawing = content.drawings.find(model.pack.parts[to_size(point.part)].drawing);
+      REQUIRE(drawing != content.drawings.end());
+      const scene::Vec at(point.at->first, point.at->second);
+      CHECK(drawing->second.box.contains(at));
+    }
+  }
+}
+
 TEST_CASE("Find: what is mended in its place is not taken out, and is billed without a part") {
   Search search("supply-loose");
   search.press(Search::make(Verb::choose_part, "junction-box"));
