@@ -119,6 +119,9 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
   add_cautions(card, test.caution, demand.contacts, !demand.running);
   card.sentence = test.title;
   card.how = test.how;
+  for (const int joint : test.needs_released) {
+    card.facts.push_back(cat("Off for this: ", lower_first(desk.pack()->joints[to_size(joint)].name), "."));
+  }
   if (test.probe == pack::Probe::look) {
     Button good = tap_button(test.good.empty() ? "Looks right" : test.good,
                              desk.action(Verb::test_looked, test.id));

@@ -150,6 +150,20 @@ std::vector<Alternative> alternatives(const Game& game, Search& search) {
   return out;
 }
 
+/// The repair that the problem's confidence asks for, as a choice of the root; -1: none does.
+int sure_choice(const Game& game, const Problem& problem, const Node& root, Advice& out) {
+  int best = -1;
+  for (int c = 0; c < to_int(root.choices.size()); ++c) {
+    const Choice& choice = root.choices[to_size(c)];
+    if (choice.what != Do::repair) continue;
+    const double p = success(game, root.place.weight, choice.index);
+    if (p < problem.confidence || p <= out.sure) continue;
+    out.sure = p;
+    best = c;
+  }
+  return best;
+}
+
 /// Those that are not what is advised; a part first is no other way where all parts come in order.
 void keep_others(std::vector<Alternative> all, Advice& out) {
   for (const Alternative& one : all) {
@@ -186,16 +200,25 @@ Advice advise(const Problem& problem, const std::vector<Evidence>& evidence,
   search.run(options.openings);
   search.expand(0);
   std::vector<Alternative> others = alternatives(game, search);
+  Step step = step_of(game, search, search.node(0));
+  out.expected_seconds = search.node(0).upper;
+  out.proved = search.closed(search.node(0));
+  const int sure = sure_choice(game, problem, search.node(0), out);
+  if (sure >= 0) {
+    const Step known{Move::repair, search.node(0).choices[to_size(sure)].index};
+    if (step.move != known.move || step.index != known.index) {
+      step = known;
+      out.expected_seconds = search.upper_of(0, sure, kForAlternative);
+      out.proved = false;
+    }
+  }
   const Node& root = search.node(0);
-  const Step step = step_of(game, search, root);
   out.move = step.move;
   out.index = step.index;
-  out.expected_seconds = root.upper;
   out.lower_bound_seconds = root.lower;
-  out.proved = search.closed(root);
-  out.gap = root.upper > 0 ? (root.upper - root.lower) / root.upper : 0;
+  out.gap = out.expected_seconds > 0 ? (out.expected_seconds - root.lower) / out.expected_seconds : 0;
   out.opened = search.opened();
-  const Split split = search.split(0);
+  const Split split = search.split(0, sure);
   out.test_seconds = split.tests;
   out.change_seconds = split.moves;
   out.repair_seconds = split.repairs;

@@ -42,6 +42,7 @@ struct Advice {
   double expected_seconds = 0;  ///< from now to the confirmed repair, by the policy that was found
   double lower_bound_seconds = 0;
   bool proved = false;          ///< no policy has a lower expected cost
+  double sure = 0;              ///< above 0: advised since it mends with this chance, see confidence
   double gap = 0;               ///< (expected - lower bound) / expected
   double test_seconds = 0;      ///< parts of expected_seconds
   double change_seconds = 0;

@@ -42,9 +42,10 @@ struct PairAnswer {
   std::vector<double> likelihood; ///< an outcome each
 };
 
-/// A test without outcomes cannot be done at all. The first outcome is that of a good unit. Where `pairs` is silent on two faults: if one of them
-/// leaves the test as a good unit does, the other one speaks; otherwise the first outcome needs both
-/// to miss (noisy-OR), and the rest is shared as the two faults share it alone.
+/// A test without outcomes cannot be done at all. The first outcome is that of a good unit. Where
+/// `pairs` is silent on two faults: if one of them leaves the test as a good unit does, the other one
+/// speaks; otherwise the first outcome needs both to miss (noisy-OR), and the rest is shared as the
+/// two faults share it alone.
 struct Test {
   std::string name;
   double seconds = 0;
@@ -80,6 +81,9 @@ struct Problem {
   /// Handing the unit over, open to choice at any time. Below 0: not offered, and what no repair
   /// here mends costs nothing more.
   double give_up_seconds = -1;
+  /// A repair that mends with this chance is advised without one more test, whatever that costs.
+  /// Above 1: cost alone decides.
+  double confidence = 2;
   Goal goal = Goal::repaired;
 };
 

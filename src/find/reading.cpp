@@ -232,6 +232,20 @@ Bins bins_of(const Band& good, const std::vector<Band>& faults, const ReadingRul
   return out;
 }
 
+std::vector<double> likelihood_of(const Bins& bins, const Band& band, const ReadingRule& rule) {
+  const Spread spread = spread_of(band, rule);
+  std::vector<double> out(bins.outcomes.size(), 0.0);
+  double known = 0;
+  for (const Bin& bin : bins.bins) {
+    const double p = bin.low == kOpen ? spread.open
+                                      : std::max(0.0, spread.below(bin.high) - spread.below(bin.low));
+    out[to_size(bin.outcome)] += p;
+    known += p;
+  }
+  if (known < 1) out.back() += 1 - known;   // "nothing known"
+  return out;
+}
+
 int outcome_of(const Bins& bins, double shown) {
   const int nothing = to_int(bins.outcomes.size()) - 1;
   for (const Bin& bin : bins.bins) {

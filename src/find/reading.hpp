@@ -48,6 +48,9 @@ struct Bins {
 [[nodiscard]] Bins bins_of(const Band& good, const std::vector<Band>& faults, const ReadingRule& rule,
                            const std::string& unit);
 
+/// What a unit that reads in this band says to a test that was cut for others: an outcome each.
+[[nodiscard]] std::vector<double> likelihood_of(const Bins& bins, const Band& band, const ReadingRule& rule);
+
 /// The outcome that a display's number belongs to; infinity is OL.
 [[nodiscard]] int outcome_of(const Bins& bins, double shown);
 

@@ -285,18 +285,19 @@ PlainPolicy Search::plain(const Node& node) const {
   return plain_policy(game_, node.place, node.gain_bits);
 }
 
-Split Search::split(int index) const {
+Split Search::split(int index, int first) const {
   Split out;
   std::vector<std::pair<int, double>> open{{index, 1.0}};
   while (!open.empty()) {
     const auto [at, share] = open.back();
     open.pop_back();
     const Node& now = nodes_[to_size(at)];
-    if (now.best < 0) {
+    const int best = at == index && first >= 0 ? first : now.best;
+    if (best < 0) {
       if (now.upper > 0) out.add(plain(now).split, share);
       continue;
     }
-    const Choice& choice = now.choices[to_size(now.best)];
+    const Choice& choice = now.choices[to_size(best)];
     if (choice.what == Do::give_up) {
       out.repairs += share * game_.give_up;
       continue;

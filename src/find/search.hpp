@@ -50,7 +50,7 @@ class Search {
   [[nodiscard]] bool closed(const Node& node) const;
   [[nodiscard]] std::uint64_t opened() const { return opened_; }
   /// Where the seconds of a node's best known policy go.
-  [[nodiscard]] Split split(int index) const;
+  [[nodiscard]] Split split(int index, int first) const;
   /// Upper bound of the cost when `choice` is taken at a node, after that much work on it.
   [[nodiscard]] double upper_of(int node, int choice, std::uint64_t openings);
   /// Root choices exist after this.

@@ -90,6 +90,10 @@ std::vector<std::string> explain(const Problem& problem, const std::vector<Evide
       out.push_back(cat("Do this repair next: ", name, "."));
       break;
   }
+  if (advice.move == Move::repair && advice.sure > 0) {
+    out.push_back(cat("It mends with ", percent(advice.sure), ", and from ", percent(problem.confidence),
+                      " on no more tests are asked for."));
+  }
   out.push_back(cat("It takes ", minutes(advice.own_seconds), ", and ", minutes(advice.move_seconds),
                     " to open, turn or switch the unit."));
   for (const Leaves& leaves : advice.leaves) say_leaves(problem, leaves, out);

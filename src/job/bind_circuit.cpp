@@ -183,6 +183,22 @@ std::optional<circuit::Fault> fault_of(const pack::Fault& fault) {
   return circuit::Fault{fault.element, kind, spread_of(fault.amount), fault.at};
 }
 
+namespace {
+
+/// What these faults of the pack do to the netlist.
+std::vector<circuit::Fault> electrical_of(const pack::Pack& pack, const std::vector<int>& faults) {
+  std::vector<circuit::Fault> out;
+  for (const int fault : faults) {
+    const auto one = fault_of(pack.faults[to_size(fault)]);
+    if (one.has_value()) {
+      out.push_back(one.value());
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
 circuit::Mode mode_of(pack::Probe probe) {
   switch (probe) {
     case pack::Probe::continuity: return circuit::Mode::continuity;
@@ -216,24 +232,15 @@ circuit::Band good_band(const pack::Pack& pack, const circuit::Netlist& netlist,
 }
 
 circuit::Band fault_band(const pack::Pack& pack, const circuit::Netlist& netlist,
-                         const pack::Test& test, const pack::Fault& fault) {
-  const auto electrical = fault_of(fault);
-  if (!electrical.has_value()) {
-    return good_band(pack, netlist, test);
-  }
+                         const pack::Test& test, const std::vector<int>& faults) {
+  const std::vector<circuit::Fault> electrical = electrical_of(pack, faults);
   const Measurement m = measurement_of(pack, test);
-  return circuit::expect(netlist, m.meter, m.probe, m.setting, {&electrical.value(), 1});
+  return circuit::expect(netlist, m.meter, m.probe, m.setting, electrical);
 }
 
 circuit::Reading reading_of(const pack::Pack& pack, const circuit::Netlist& netlist,
                             const pack::Test& test, const std::vector<int>& faults) {
-  std::vector<circuit::Fault> electrical;
-  for (const int fault : faults) {
-    const auto one = fault_of(pack.faults[to_size(fault)]);
-    if (one.has_value()) {
-      electrical.push_back(one.value());
-    }
-  }
+  const std::vector<circuit::Fault> electrical = electrical_of(pack, faults);
   const Measurement m = measurement_of(pack, test);
   return circuit::read(netlist, m.meter, m.probe, m.setting, electrical);
 }

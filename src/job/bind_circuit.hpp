@@ -53,12 +53,12 @@ struct Measurement {
 };
 [[nodiscard]] Measurement measurement_of(const pack::Pack& pack, const pack::Test& test);
 
-/// The band that a good unit reads in a test on the circuit, and one with a single fault. A
-/// mechanical fault reads as a good unit. Not to be called for other tests.
+/// The band that a good unit reads in a test on the circuit, and one with these faults (indices into
+/// pack.faults). A mechanical fault reads as a good unit. Not to be called for other tests.
 [[nodiscard]] circuit::Band good_band(const pack::Pack& pack, const circuit::Netlist& netlist,
                                       const pack::Test& test);
 [[nodiscard]] circuit::Band fault_band(const pack::Pack& pack, const circuit::Netlist& netlist,
-                                       const pack::Test& test, const pack::Fault& fault);
+                                       const pack::Test& test, const std::vector<int>& faults);
 
 /// What a test shows in a unit with these faults (indices into pack.faults), the middle of their
 /// ranges; for the simulated unit.

@@ -109,6 +109,7 @@ class Binder {
     out_.problem.faults.push_back(find::Fault{"Anything else", std::max(rest, kLeastElse * sum)});
     out_.problem.second_fault = all ? 0 : kSecondFault;
     out_.problem.give_up_seconds = kHandOverSeconds;
+    out_.problem.confidence = pack_.confidence;
   }
 
   void add_symptom() {
@@ -136,6 +137,7 @@ class Binder {
       return standing;
     }
     standing.targets = targets_of(pack_, test);
+    standing.wiring = wiring_of(test);
     // A look without hands does not ask for a dead machine; where nothing is open it stays as found.
     if (!demand.running && !demand.hands_in && standing.targets.points.empty()) {
       standing.running = running_now_;
@@ -162,6 +164,7 @@ class Binder {
       const bool known = std::any_of(state_.tests.begin(), state_.tests.end(),
                                      [&](const auto& kept) { return kept.body.test == test.id; });
       if (!known && worth(one) < kLeastBits) continue;
+      if (known && test.on_circuit()) add_pairs(one, bins, i);
       one.standing = standings_->add(standing_for(test));
       if (!known && !can_stand(one.standing, test)) continue;
       out_.tests.push_back(i);
@@ -178,14 +181,27 @@ class Binder {
            stands_for_live(model_, standings_->unit(standing), test);
   }
 
-  find::Bins bins_of(int test) {
-    std::vector<find::Band> bands;
-    for (const int fault : out_.faults) {
-      bands.push_back(fault < 0 ? *memo_.good(test) : memo_.with_fault(test, fault));
+  /// What a reading that was taken says of two electrical faults at once, by the circuit: each may
+  /// hide the other, or both together show what neither does alone.
+  void add_pairs(find::Test& test, const find::Bins& bins, int index) {
+    if (out_.problem.second_fault <= 0) return;
+    const auto electrical = [&](int fault) {
+      return fault >= 0 && pack_.faults[to_size(fault)].effect != pack::Effect::mechanical;
+    };
+    for (int a = 0; a < to_int(out_.faults.size()); ++a) {
+      for (int b = a + 1; b < to_int(out_.faults.size()); ++b) {
+        const int first = out_.faults[to_size(a)];
+        const int second = out_.faults[to_size(b)];
+        if (!electrical(first) || !electrical(second)) continue;
+        const find::Band& band = memo_.with_faults(index, first, second);
+        test.pairs.push_back({a, b, find::likelihood_of(bins, band, rule_of(pack_.tests[to_size(index)]))});
+      }
     }
-    const pack::Test& one = pack_.tests[to_size(test)];
+  }
+
+  static find::ReadingRule rule_of(const pack::Test& test) {
     find::ReadingRule rule;
-    switch (one.probe) {
+    switch (test.probe) {
       case pack::Probe::volt_live:
       case pack::Probe::volt_low_live: rule.soft_least = kLeastVolt; break;
       case pack::Probe::ampere_live: rule.soft_least = kLeastAmpere; break;
@@ -194,7 +210,16 @@ class Binder {
       case pack::Probe::continuity:
       case pack::Probe::other: rule.soft_least = kLeastOhm; break;
     }
-    return find::bins_of(*memo_.good(test), bands, rule, one.unit);
+    return rule;
+  }
+
+  find::Bins bins_of(int test) {
+    std::vector<find::Band> bands;
+    for (const int fault : out_.faults) {
+      bands.push_back(fault < 0 ? *memo_.good(test) : memo_.with_fault(test, fault));
+    }
+    const pack::Test& one = pack_.tests[to_size(test)];
+    return find::bins_of(*memo_.good(test), bands, rule_of(one), one.unit);
   }
 
   /// Good, and not good, by the table.

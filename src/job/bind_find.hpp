@@ -5,6 +5,7 @@
 
 #include "find/advise.hpp"
 #include "job/apply.hpp"
+#include "job/bind_test.hpp"
 #include "job/find_memo.hpp"
 
 namespace kp::job {
@@ -18,6 +19,7 @@ struct FindTerms {
 /// Where a test is made or a part is reached, and the plan to it from the unit as it is.
 struct Standing {
   plan::Targets targets;
+  Wiring wiring;
   bool running = false;      ///< with power on
   bool closed = false;       ///< the whole unit together
   plan::Plan way;

@@ -23,19 +23,134 @@ bool within(const Set& some, const Set& all) {
   return inside;
 }
 
+/// A way that grows action by action from where the unit stands.
+class Way {
+ public:
+  Way(const Model& model, plan::State unit) : rules_(model.rules), unit_(std::move(unit)) {}
+
+  [[nodiscard]] const plan::State& unit() const { return unit_; }
+  /// Fastens or releases a joint, with its tool taken first. False where that cannot be done here.
+  bool add(plan::Kind kind, int joint) {
+    plan::State ready = unit_;
+    const int tool = rules_.item(joint).tool;
+    const bool other = tool >= 0 && tool != ready.tool;
+    const plan::Action take{plan::Kind::take_tool, tool};
+    const plan::Action act{kind, joint};
+    if (other) ready = rules_.apply(ready, take);
+    if (!rules_.legal(ready, act)) return false;
+    if (other) push(take);
+    push(act);
+    return true;
+  }
+  void add(const plan::Plan& plan) {
+    const int before = to_int(plan_.steps.size());
+    for (plan::Step step : plan.steps) {
+      for (int& need : step.needs) need += before;
+      unit_ = rules_.apply(unit_, plan::Action{step.kind, step.subject});
+      plan_.cost_ms += step.cost_ms;
+      plan_.steps.push_back(std::move(step));
+    }
+    plan_.proved = plan.proved;
+    plan_.expanded += plan.expanded;
+  }
+  /// Proved only where nothing was added to a proved plan: leads might come off earlier for less.
+  plan::Plan take() {
+    plan_.proved = plan_.proved && !extra_;
+    plan_.lower_bound_ms = plan_.proved ? plan_.cost_ms : 0;
+    return std::move(plan_);
+  }
+
+ private:
+  void push(const plan::Action& action) {
+    plan::Step step;
+    step.kind = action.kind;
+    step.subject = action.subject;
+    step.cost_ms = rules_.cost_ms(unit_, action);
+    unit_ = rules_.apply(unit_, action);
+    step.position = unit_.position;
+    step.tool = unit_.tool;
+    plan_.cost_ms += step.cost_ms;
+    plan_.steps.push_back(std::move(step));
+    extra_ = true;
+  }
+
+  const plan::Rules& rules_;
+  plan::State unit_;
+  plan::Plan plan_;
+  bool extra_ = false;
+};
+
+/// Joints that are off and that part something of the circuit.
+std::vector<int> parted(const pack::Pack& pack, const plan::State& unit) {
+  std::vector<int> out;
+  for (const pack::Element& element : pack.circuit.elements) {
+    const bool off = element.joint >= 0 && unit.released.test(element.joint);
+    if (off && std::find(out.begin(), out.end(), element.joint) == out.end()) out.push_back(element.joint);
+  }
+  return out;
+}
+
+bool releases(const plan::Plan& plan, int joint) {
+  return std::any_of(plan.steps.begin(), plan.steps.end(), [joint](const plan::Step& step) {
+    return step.kind == plan::Kind::release && step.subject == joint;
+  });
+}
+
+template <class List, class One>
+bool holds(const List& list, const One& one) {
+  return std::find(list.begin(), list.end(), one) != list.end();
+}
+
+void want_point(plan::Targets& targets, int part, const pack::Access& behind) {
+  if (!behind.empty()) targets.points.push_back(plan::Point{part, bind_access(behind)});
+}
+
 }  // namespace
 
 plan::Targets targets_of(const pack::Pack& pack, const pack::Test& test) {
   plan::Targets targets;
   targets.positions = test.positions;
-  pack::Access behind = test.behind;
+  want_point(targets, test.part, test.behind);
   for (const int joint : test.needs_released) {
     const pack::Joint& one = pack.joints[to_size(joint)];
-    if (behind.empty()) behind = one.behind;
+    if (one.behind != test.behind) want_point(targets, test.part, one.behind);
     if (targets.positions.empty()) targets.positions = one.positions;
   }
-  if (!behind.empty()) targets.points.push_back(plan::Point{test.part, bind_access(behind)});
   return targets;
+}
+
+Wiring wiring_of(const pack::Test& test) { return {test.needs_released, test.on_circuit()}; }
+
+plan::Plan way_to(const Model& model, const plan::State& unit, const plan::Targets& targets,
+                  const Wiring& wiring, plan::Limits limits) {
+  std::vector<int> back;
+  if (wiring.else_whole) {
+    for (const int joint : parted(model.pack, unit)) {
+      if (!holds(wiring.parted, joint)) back.push_back(joint);
+    }
+  }
+  // What the way releases again was no lead to put back: the second round leaves it off.
+  for (;;) {
+    Way way(model, unit);
+    std::vector<int> on;
+    for (const int joint : back) {
+      if (way.add(plan::Kind::fasten, joint)) on.push_back(joint);
+    }
+    const plan::Plan reached = plan::reach(model.rules, way.unit(), targets, limits);
+    if (reached.error && back.empty()) return reached;
+    const std::size_t before = back.size();
+    back.erase(std::remove_if(back.begin(), back.end(),
+                              [&](int joint) {
+                                return !holds(on, joint) || reached.error || releases(reached, joint);
+                              }),
+               back.end());
+    if (back.size() < before) continue;
+    way.add(reached);
+    for (const int joint : wiring.parted) {
+      if (!way.unit().released.test(joint)) (void)way.add(plan::Kind::release, joint);
+    }
+    return way.take();
+  }
 }
 
 bool wants_closed(const pack::Pack& pack, const pack::Test& test) {
@@ -47,7 +162,7 @@ bool wants_water(const pack::Test& test) { return test.running || test.step >= 0
 plan::Plan plan_to_test(const Model& model, const plan::State& unit, const pack::Test& test) {
   return wants_closed(model.pack, test)
              ? plan::refit(model.rules, unit)
-             : plan::reach(model.rules, unit, targets_of(model.pack, test));
+             : way_to(model, unit, targets_of(model.pack, test), wiring_of(test));
 }
 
 bool stands_for_live(const Model& model, const plan::State& unit, const pack::Test& test) {

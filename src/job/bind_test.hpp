@@ -1,13 +1,28 @@
 #pragma once
 
+#include <vector>
+
 #include "job/state.hpp"
 #include "plan/plan.hpp"
 
 namespace kp::job {
 
-/// What a test of the Find stage wants uncovered, and where the unit must be for it. The leads that
-/// the test itself pulls are not in it: their places are.
+/// What a test of the Find stage wants uncovered, and where the unit must be for it: its points and
+/// the leads that it pulls.
 [[nodiscard]] plan::Targets targets_of(const pack::Pack& pack, const pack::Test& test);
+
+/// How the wiring must be for a measurement.
+struct Wiring {
+  std::vector<int> parted;   ///< joints whose leads are off
+  bool else_whole = false;   ///< all other leads that were pulled are on again
+  friend bool operator==(const Wiring&, const Wiring&) = default;
+};
+[[nodiscard]] Wiring wiring_of(const pack::Test& test);
+
+/// The cheapest way to the targets, with leads put back on before and pulled at its end. A lead that
+/// cannot be put back from where the unit stands, or that must be off on the way, stays off.
+[[nodiscard]] plan::Plan way_to(const Model& model, const plan::State& unit, const plan::Targets& targets,
+                                const Wiring& wiring, plan::Limits limits = {});
 
 /// A test that runs the whole machine and touches no point of it: everything is closed for it.
 [[nodiscard]] bool wants_closed(const pack::Pack& pack, const pack::Test& test);

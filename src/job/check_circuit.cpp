@@ -96,8 +96,7 @@ class CircuitCheck {
     for (const pack::Test& test : pack_.tests) {
       if (test.on_circuit()) {
         out.bands.push_back(fault < 0 ? good_band(pack_, netlist_, test)
-                                      : fault_band(pack_, netlist_, test,
-                                                   pack_.faults[to_size(fault)]));
+                                      : fault_band(pack_, netlist_, test, {fault}));
         continue;
       }
       double none = 1 - test.leak;

@@ -41,13 +41,13 @@ int Standings::add(Standing standing) {
   for (int i = 1; i < size(); ++i) {
     const Standing& other = at(i);
     if (other.closed == standing.closed && other.running == standing.running &&
-        same(other.targets, standing.targets)) {
+        other.wiring == standing.wiring && same(other.targets, standing.targets)) {
       return i;
     }
   }
   standing.way = standing.closed
                      ? plan::refit(model_.rules, units_.front(), kRoughPlan)
-                     : plan::reach(model_.rules, units_.front(), standing.targets, kRoughPlan);
+                     : way_to(model_, units_.front(), standing.targets, standing.wiring, kRoughPlan);
   plan::State unit = units_.front();
   for (const plan::Step& step : standing.way.steps) {
     unit = model_.rules.apply(unit, plan::Action{step.kind, step.subject});
@@ -71,7 +71,7 @@ double Standings::seconds(int from, int to) const {
   const plan::Plan* way = &b.way;
   if (from != 0) {
     other = b.closed ? plan::refit(model_.rules, unit(from), kRoughPlan)
-                     : plan::reach(model_.rules, unit(from), b.targets, kRoughPlan);
+                     : way_to(model_, unit(from), b.targets, b.wiring, kRoughPlan);
     way = &other;
   }
   if (way->error) {

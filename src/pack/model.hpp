@@ -147,6 +147,7 @@ struct Pack {
   std::vector<Joint> joints;
   std::vector<RefitCheck> refit_checks;
   Circuit circuit;
+  double confidence = 0.95;           ///< a repair this likely to mend is proposed without more tests
   std::vector<Fault> faults;
   std::vector<Symptom> symptoms;
   std::vector<Test> tests;

@@ -97,6 +97,7 @@ Fault read_fault(data::Reader& from, const Names& names) {
 }  // namespace
 
 void read_faults(data::Reader& root, const Names& names, Pack& pack) {
+  pack.confidence = root.number_or("confidence", pack.confidence, 0.5, 1);
   for (data::Reader& fault : root.list("faults", false)) {
     pack.faults.push_back(read_fault(fault, names));
   }

@@ -61,6 +61,29 @@ TEST_CASE("two faults at once have the product of their priors") {
   CHECK(after.hypotheses[1].p == Approx(two / (two + three_left + pair)));
 }
 
+TEST_CASE("confidence: what mends with that chance is advised though one more test costs less") {
+  Problem problem = test::repairs_only({.97, .03}, {3000, 3000});
+  problem.tests.push_back(certain_test("look", 1, {0, 1}, {"first", "second"}));
+  const Advice by_cost = advise(problem, {});
+  CHECK(by_cost.move == Move::test);
+  CHECK(by_cost.proved);
+  CHECK(by_cost.sure == 0);
+  problem.confidence = .95;
+  const Advice sure = advise(problem, {});
+  REQUIRE(sure.move == Move::repair);
+  CHECK(sure.index == 0);
+  CHECK(sure.sure == Approx(.97));
+  CHECK_FALSE(sure.proved);
+  CHECK(sure.expected_seconds > by_cost.expected_seconds);
+  CHECK(sure.test_seconds + sure.change_seconds + sure.repair_seconds + sure.part_seconds ==
+        Approx(sure.expected_seconds));
+  const std::vector<std::string> reasons = explain(problem, {}, sure);
+  CHECK(std::find(reasons.begin(), reasons.end(),
+                  "It mends with 97 %, and from 95 % on no more tests are asked for.") != reasons.end());
+  problem.confidence = .98;
+  CHECK(advise(problem, {}).move == Move::test);
+}
+
 TEST_CASE("two faults: a job that one repair cannot end is ended by two") {
   Problem problem = three();
   problem.second_fault = .3;

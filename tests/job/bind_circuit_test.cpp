@@ -45,7 +45,7 @@ int element_of(const char* id) {
 circuit::Band good(const char* id) { return job::good_band(machine(), netlist(), test_of(id)); }
 
 circuit::Band bad(const char* id, const char* fault) {
-  return job::fault_band(machine(), netlist(), test_of(id), fault_of(fault));
+  return job::fault_band(machine(), netlist(), test_of(id), {machine().fault(fault)});
 }
 
 bool apart(const circuit::Band& a, const circuit::Band& b) {
@@ -108,7 +108,7 @@ TEST_CASE("bind circuit: an open heater reads OL with its leads off, and not wit
   in_place.step = machine().circuit.step("heat");
   const circuit::Band whole = job::good_band(machine(), netlist(), in_place);
   const circuit::Band open =
-      job::fault_band(machine(), netlist(), in_place, fault_of("heater-open"));
+      job::fault_band(machine(), netlist(), in_place, {machine().fault("heater-open")});
   CHECK(whole.high < 5);
   CHECK(std::isfinite(open.shown_high));
   CHECK(open.high < 6);
@@ -122,7 +122,7 @@ TEST_CASE("bind circuit: an open heater reads OL with its leads off, and not wit
   // One lead off is enough.
   in_place.off = {element_of("heater-1")};
   const circuit::Band one =
-      job::fault_band(machine(), netlist(), in_place, fault_of("heater-open"));
+      job::fault_band(machine(), netlist(), in_place, {machine().fault("heater-open")});
   CHECK(std::isinf(one.shown_low));
 }
 

@@ -272,6 +272,97 @@ TEST_CASE("find: what is open already makes the tests behind it cheaper") {
   CHECK(cost(think(work, memo)) == 0);
 }
 
+namespace {
+
+plan::State after(const Work& work, const plan::Plan& way) {
+  plan::State unit = work.state.unit;
+  for (const plan::Step& step : way.steps) {
+    const plan::Action action{step.kind, step.subject};
+    REQUIRE(work.model().rules.legal(unit, action));
+    CHECK(work.model().rules.cost_ms(unit, action) == step.cost_ms);
+    unit = work.model().rules.apply(unit, action);
+    CHECK(unit.position == step.position);
+    CHECK(unit.tool == step.tool);
+  }
+  return unit;
+}
+
+}  // namespace
+
+TEST_CASE("the way to a measurement ends with its leads off, from a closed unit, whichever test it is") {
+  Work work;
+  seek(work, "wet-and-cold");
+  for (const pack::Test& test : work.pack().tests) {
+    CAPTURE(test.id);
+    if (job::wants_closed(work.pack(), test)) continue;
+    const plan::Plan way = job::plan_to_test(work.model(), work.state.unit, test);
+    REQUIRE_FALSE(way.error.has_value());
+    const plan::State unit = after(work, way);
+    for (const int joint : test.needs_released) CHECK(unit.released.test(joint));
+    std::int64_t sum = 0;
+    for (const plan::Step& step : way.steps) sum += step.cost_ms;
+    CHECK(sum == way.cost_ms);
+  }
+}
+
+TEST_CASE("leads that a test pulled are put back before the next one measures through them") {
+  Work work;
+  seek(work, "wet-and-cold");
+  const auto test = [&](const char* id) -> const pack::Test& {
+    return work.pack().tests[to_size(work.pack().test(id))];
+  };
+  const int leads = work.pack().joint("heater-leads");
+  const int plug = work.pack().joint("timer-plug");
+  work.state.unit = after(work, job::plan_to_test(work.model(), work.state.unit, test("heater-ohms")));
+  CHECK(work.state.unit.released.test(leads));
+  // Measured with the leads off as well: they stay off.
+  const plan::Plan same = job::plan_to_test(work.model(), work.state.unit, test("heater-earth-ohms"));
+  CHECK(same.steps.empty());
+  // The loop goes through the heater.
+  const plan::Plan loop = job::plan_to_test(work.model(), work.state.unit, test("heat-loop"));
+  REQUIRE_FALSE(loop.error.has_value());
+  CHECK_FALSE(loop.proved);
+  const plan::State there = after(work, loop);
+  CHECK_FALSE(there.released.test(leads));
+  CHECK(there.released.test(plug));
+  // No power goes on a unit with a lead off that no live test wants off.
+  job::Isolation back;
+  back.act = safety::EventKind::power_restored;
+  CHECK(says(work.ask(back), "not-closed"));
+  // The way back of the whole unit puts them on too, with their check.
+  CHECK_FALSE(after(work, plan::refit(work.model().rules, work.state.unit)).released.test(leads));
+}
+
+TEST_CASE("find: a reading says of two faults at once what the circuit says of them") {
+  Work work;
+  seek(work, "wet-and-cold");
+  job::FindMemo memo(work.model());
+  keep(work, "heat-loop", "heater-open");
+  const Thought thought = think(work, memo);
+  const int index = work.pack().test("heat-loop");
+  const auto at = std::find(thought.finding.tests.begin(), thought.finding.tests.end(), index);
+  REQUIRE(at != thought.finding.tests.end());
+  const auto t = static_cast<std::size_t>(at - thought.finding.tests.begin());
+  const find::Test& plain = thought.finding.problem.tests[t];
+  REQUIRE(plain.pairs.size() > 3);
+  CHECK(find::check(thought.finding.problem).faults() == 0);
+  for (const find::PairAnswer& pair : plain.pairs) {
+    double sum = 0;
+    for (const double p : pair.likelihood) sum += p;
+    CHECK(sum == doctest::Approx(1));
+    const int a = thought.finding.faults[to_size(pair.a)];
+    const int b = thought.finding.faults[to_size(pair.b)];
+    CAPTURE(work.pack().faults[to_size(a)].id);
+    CAPTURE(work.pack().faults[to_size(b)].id);
+    const circuit::Reading reading =
+        job::reading_of(work.pack(), work.model().netlist, work.pack().tests[to_size(index)], {a, b});
+    if (reading.state != circuit::State::shown && reading.state != circuit::State::over) continue;
+    const double value = reading.state == circuit::State::over ? std::numeric_limits<double>::infinity()
+                                                               : reading.value;
+    CHECK(pair.likelihood[to_size(find::outcome_of(thought.finding.bins[t], value))] > 0.02);
+  }
+}
+
 TEST_CASE("live measuring: power may be on with the panels off that the test needs, and no further") {
   Work work;
   seek(work, "wet-and-cold");
