@@ -16,19 +16,10 @@ namespace kp {
 namespace {
 
 using job::Stage;
-using job::StepDone;
 using job::TestImpossible;
 using job::TestRecorded;
 using test::says;
 using test::Work;
-
-/// A job in Find with this complaint, made safe.
-void seek(Work& work, const std::string& complaint) {
-  work.arrive();
-  work.state.complaint.symptom = complaint;
-  REQUIRE(work.open_gate());
-  REQUIRE(work.state.stage == Stage::find);
-}
 
 struct Thought {
   job::Finding finding;
@@ -115,7 +106,7 @@ TEST_CASE("find: each complaint is a sound problem, and what a faulty unit reads
   for (const pack::Symptom& symptom : test::shipped_library().models.front().pack.symptoms) {
     CAPTURE(symptom.id);
     Work work;
-    seek(work, symptom.id);
+    REQUIRE(work.seek(symptom.id));
     job::FindMemo memo(work.model());
     const Thought thought = think(work, memo);
     const Findings odd = find::check(thought.finding.problem);
@@ -154,7 +145,7 @@ TEST_CASE("find: from the complaint the advice leads to the fault that is in the
                          Case{"dead", "door-switch-open"}, Case{"breaker-trips", "heater-earth"}}) {
     CAPTURE(std::string(one.fault));
     Work work;
-    seek(work, one.complaint);
+    REQUIRE(work.seek(one.complaint));
     job::FindMemo memo(work.model());
     const Course course = follow(work, memo, one.fault);
     CAPTURE(course.path);
@@ -168,7 +159,7 @@ TEST_CASE("find: from the complaint the advice leads to the fault that is in the
 
 TEST_CASE("find: beliefs are a function of what is kept: a reading taken back leaves no trace") {
   Work work;
-  seek(work, "wet-and-cold");
+  REQUIRE(work.seek("wet-and-cold"));
   job::FindMemo memo(work.model());
   const double before = share_of(work, think(work, memo), "heater-open");
   keep(work, "heater-ohms", "heater-open");
@@ -180,7 +171,7 @@ TEST_CASE("find: beliefs are a function of what is kept: a reading taken back le
 
 TEST_CASE("find: a good reading clears the part, and shares of the rest rise in proportion") {
   Work work;
-  seek(work, "wet-and-cold");
+  REQUIRE(work.seek("wet-and-cold"));
   job::FindMemo memo(work.model());
   const Thought before = think(work, memo);
   keep(work, "heater-ohms", "thermostat-open");
@@ -193,7 +184,7 @@ TEST_CASE("find: a good reading clears the part, and shares of the rest rise in 
 
 TEST_CASE("find: a test that cannot be done is not advised again, a part that was changed did not help") {
   Work work;
-  seek(work, "wet-and-cold");
+  REQUIRE(work.seek("wet-and-cold"));
   job::FindMemo memo(work.model());
   const Thought first = think(work, memo);
   REQUIRE(first.advice.move == find::Move::test);
@@ -213,7 +204,7 @@ TEST_CASE("find: a test that cannot be done is not advised again, a part that wa
 
 TEST_CASE("find: what was mended in place and did not help is another repair than a new part") {
   Work work;
-  seek(work, "wet-and-cold");
+  REQUIRE(work.seek("wet-and-cold"));
   job::FindMemo memo(work.model());
   job::Recorded<job::PartSwapped> mended;
   mended.stamp = work.now();
@@ -235,7 +226,7 @@ TEST_CASE("find: what was mended in place and did not help is another repair tha
 
 TEST_CASE("find: a reading that fits nothing is said to, and nobody is blamed for it") {
   Work work;
-  seek(work, "wet-and-cold");
+  REQUIRE(work.seek("wet-and-cold"));
   job::FindMemo memo(work.model());
   TestRecorded odd;
   odd.test = "supply-volts";
@@ -253,7 +244,7 @@ TEST_CASE("find: a reading that fits nothing is said to, and nobody is blamed fo
 
 TEST_CASE("find: what is open already makes the tests behind it cheaper") {
   Work work;
-  seek(work, "wet-and-cold");
+  REQUIRE(work.seek("wet-and-cold"));
   job::FindMemo memo(work.model());
   const int test = work.pack().test("heater-ohms");
   const auto cost = [&](const Thought& thought) {
@@ -272,70 +263,9 @@ TEST_CASE("find: what is open already makes the tests behind it cheaper") {
   CHECK(cost(think(work, memo)) == 0);
 }
 
-namespace {
-
-plan::State after(const Work& work, const plan::Plan& way) {
-  plan::State unit = work.state.unit;
-  for (const plan::Step& step : way.steps) {
-    const plan::Action action{step.kind, step.subject};
-    REQUIRE(work.model().rules.legal(unit, action));
-    CHECK(work.model().rules.cost_ms(unit, action) == step.cost_ms);
-    unit = work.model().rules.apply(unit, action);
-    CHECK(unit.position == step.position);
-    CHECK(unit.tool == step.tool);
-  }
-  return unit;
-}
-
-}  // namespace
-
-TEST_CASE("the way to a measurement ends with its leads off, from a closed unit, whichever test it is") {
-  Work work;
-  seek(work, "wet-and-cold");
-  for (const pack::Test& test : work.pack().tests) {
-    CAPTURE(test.id);
-    if (job::wants_closed(work.pack(), test)) continue;
-    const plan::Plan way = job::plan_to_test(work.model(), work.state.unit, test);
-    REQUIRE_FALSE(way.error.has_value());
-    const plan::State unit = after(work, way);
-    for (const int joint : test.needs_released) CHECK(unit.released.test(joint));
-    std::int64_t sum = 0;
-    for (const plan::Step& step : way.steps) sum += step.cost_ms;
-    CHECK(sum == way.cost_ms);
-  }
-}
-
-TEST_CASE("leads that a test pulled are put back before the next one measures through them") {
-  Work work;
-  seek(work, "wet-and-cold");
-  const auto test = [&](const char* id) -> const pack::Test& {
-    return work.pack().tests[to_size(work.pack().test(id))];
-  };
-  const int leads = work.pack().joint("heater-leads");
-  const int plug = work.pack().joint("timer-plug");
-  work.state.unit = after(work, job::plan_to_test(work.model(), work.state.unit, test("heater-ohms")));
-  CHECK(work.state.unit.released.test(leads));
-  // Measured with the leads off as well: they stay off.
-  const plan::Plan same = job::plan_to_test(work.model(), work.state.unit, test("heater-earth-ohms"));
-  CHECK(same.steps.empty());
-  // The loop goes through the heater.
-  const plan::Plan loop = job::plan_to_test(work.model(), work.state.unit, test("heat-loop"));
-  REQUIRE_FALSE(loop.error.has_value());
-  CHECK_FALSE(loop.proved);
-  const plan::State there = after(work, loop);
-  CHECK_FALSE(there.released.test(leads));
-  CHECK(there.released.test(plug));
-  // No power goes on a unit with a lead off that no live test wants off.
-  job::Isolation back;
-  back.act = safety::EventKind::power_restored;
-  CHECK(says(work.ask(back), "not-closed"));
-  // The way back of the whole unit puts them on too, with their check.
-  CHECK_FALSE(after(work, plan::refit(work.model().rules, work.state.unit)).released.test(leads));
-}
-
 TEST_CASE("find: a reading says of two faults at once what the circuit says of them") {
   Work work;
-  seek(work, "wet-and-cold");
+  REQUIRE(work.seek("wet-and-cold"));
   job::FindMemo memo(work.model());
   keep(work, "heat-loop", "heater-open");
   const Thought thought = think(work, memo);
@@ -361,45 +291,6 @@ TEST_CASE("find: a reading says of two faults at once what the circuit says of t
                                                                : reading.value;
     CHECK(pair.likelihood[to_size(find::outcome_of(thought.finding.bins[t], value))] > 0.02);
   }
-}
-
-TEST_CASE("live measuring: power may be on with the panels off that the test needs, and no further") {
-  Work work;
-  seek(work, "wet-and-cold");
-  const int volts = work.pack().test("heater-volts");
-  REQUIRE(volts >= 0);
-  const pack::Test& test = work.pack().tests[to_size(volts)];
-  CHECK(job::stands_for_live(work.model(), work.state.unit));
-  const plan::Plan way = job::plan_to_test(work.model(), work.state.unit, test);
-  REQUIRE_FALSE(way.error.has_value());
-  REQUIRE_FALSE(way.steps.empty());
-  plan::State unit = work.state.unit;
-  for (const plan::Step& step : way.steps) {
-    unit = work.model().rules.apply(unit, plan::Action{step.kind, step.subject});
-  }
-  CHECK(job::stands_for_live(work.model(), unit, test));
-  job::Isolation back;
-  back.act = safety::EventKind::power_restored;
-  work.state.unit = unit;
-  CHECK_FALSE(says(work.ask(back), "not-closed"));
-  TestRecorded reading;
-  reading.test = "heater-volts";
-  reading.value = 115;
-  CHECK_FALSE(work.ask(reading).accepted());
-  REQUIRE(work.put_back());
-  CHECK(work.ask(reading).accepted());
-  const job::Decision hands = work.ask(StepDone{job::Deed::release, "heater-leads", {}, {}});
-  CHECK(says(hands, "power-on"));
-  // The motor plug pulled as well: nothing that is measured live asks for it.
-  const int plug = work.pack().joint("motor-plug");
-  REQUIRE(plug >= 0);
-  work.state.unit.released.set(plug);
-  CHECK_FALSE(job::stands_for_live(work.model(), work.state.unit));
-  CHECK(says(work.ask(back), "not-closed"));
-  // Outside Find the machine is closed first, whatever is open.
-  work.state.unit = unit;
-  work.state.stage = Stage::close;
-  CHECK(says(work.ask(back), "not-closed"));
 }
 
 TEST_CASE("find: a repair that did not help is sought again from Make safe, without a target") {

@@ -142,6 +142,13 @@ class Work {
     return body;
   }
 
+  /// A job in Find with this complaint, made safe. False where it does not come there.
+  bool seek(const std::string& complaint) {
+    arrive();
+    state.complaint.symptom = complaint;
+    return open_gate() && state.stage == job::Stage::find;
+  }
+
   /// Does what the gate wants for this; false where the list does not come to its end.
   bool open_gate(const safety::Demand& demand = {}) {
     for (int i = 0; i < 40; ++i) {

@@ -1,0 +1,117 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "job/bind_test.hpp"
+#include "job/work.hpp"
+
+// The way to where a test is made, its leads, and how far a unit may be open with power on.
+
+namespace kp {
+namespace {
+
+using job::Stage;
+using job::StepDone;
+using job::TestRecorded;
+using test::says;
+using test::Work;
+
+plan::State after(const Work& work, const plan::Plan& way) {
+  plan::State unit = work.state.unit;
+  for (const plan::Step& step : way.steps) {
+    const plan::Action action{step.kind, step.subject};
+    REQUIRE(work.model().rules.legal(unit, action));
+    CHECK(work.model().rules.cost_ms(unit, action) == step.cost_ms);
+    unit = work.model().rules.apply(unit, action);
+    CHECK(unit.position == step.position);
+    CHECK(unit.tool == step.tool);
+  }
+  return unit;
+}
+
+}  // namespace
+
+TEST_CASE("the way to a measurement ends with its leads off, from a closed unit, whichever test it is") {
+  Work work;
+  REQUIRE(work.seek("wet-and-cold"));
+  for (const pack::Test& test : work.pack().tests) {
+    CAPTURE(test.id);
+    if (job::wants_closed(work.pack(), test)) continue;
+    const plan::Plan way = job::plan_to_test(work.model(), work.state.unit, test);
+    REQUIRE_FALSE(way.error.has_value());
+    const plan::State unit = after(work, way);
+    for (const int joint : test.needs_released) CHECK(unit.released.test(joint));
+    std::int64_t sum = 0;
+    for (const plan::Step& step : way.steps) sum += step.cost_ms;
+    CHECK(sum == way.cost_ms);
+  }
+}
+
+TEST_CASE("leads that a test pulled are put back before the next one measures through them") {
+  Work work;
+  REQUIRE(work.seek("wet-and-cold"));
+  const auto test = [&](const char* id) -> const pack::Test& {
+    return work.pack().tests[to_size(work.pack().test(id))];
+  };
+  const int leads = work.pack().joint("heater-leads");
+  const int plug = work.pack().joint("timer-plug");
+  work.state.unit = after(work, job::plan_to_test(work.model(), work.state.unit, test("heater-ohms")));
+  CHECK(work.state.unit.released.test(leads));
+  // Measured with the leads off as well: they stay off.
+  const plan::Plan same = job::plan_to_test(work.model(), work.state.unit, test("heater-earth-ohms"));
+  CHECK(same.steps.empty());
+  // The loop goes through the heater.
+  const plan::Plan loop = job::plan_to_test(work.model(), work.state.unit, test("heat-loop"));
+  REQUIRE_FALSE(loop.error.has_value());
+  CHECK_FALSE(loop.proved);
+  const plan::State there = after(work, loop);
+  CHECK_FALSE(there.released.test(leads));
+  CHECK(there.released.test(plug));
+  // No power goes on a unit with a lead off that no live test wants off.
+  job::Isolation back;
+  back.act = safety::EventKind::power_restored;
+  CHECK(says(work.ask(back), "not-closed"));
+  // The way back of the whole unit puts them on too, with their check.
+  CHECK_FALSE(after(work, plan::refit(work.model().rules, work.state.unit)).released.test(leads));
+}
+
+TEST_CASE("live measuring: power may be on with the panels off that the test needs, and no further") {
+  Work work;
+  REQUIRE(work.seek("wet-and-cold"));
+  const int volts = work.pack().test("heater-volts");
+  REQUIRE(volts >= 0);
+  const pack::Test& test = work.pack().tests[to_size(volts)];
+  CHECK(job::stands_for_live(work.model(), work.state.unit));
+  const plan::Plan way = job::plan_to_test(work.model(), work.state.unit, test);
+  REQUIRE_FALSE(way.error.has_value());
+  REQUIRE_FALSE(way.steps.empty());
+  plan::State unit = work.state.unit;
+  for (const plan::Step& step : way.steps) {
+    unit = work.model().rules.apply(unit, plan::Action{step.kind, step.subject});
+  }
+  CHECK(job::stands_for_live(work.model(), unit, test));
+  job::Isolation back;
+  back.act = safety::EventKind::power_restored;
+  work.state.unit = unit;
+  CHECK_FALSE(says(work.ask(back), "not-closed"));
+  TestRecorded reading;
+  reading.test = "heater-volts";
+  reading.value = 115;
+  CHECK_FALSE(work.ask(reading).accepted());
+  REQUIRE(work.put_back());
+  CHECK(work.ask(reading).accepted());
+  const job::Decision hands = work.ask(StepDone{job::Deed::release, "heater-leads", {}, {}});
+  CHECK(says(hands, "power-on"));
+  // The motor plug pulled as well: nothing that is measured live asks for it.
+  const int plug = work.pack().joint("motor-plug");
+  REQUIRE(plug >= 0);
+  work.state.unit.released.set(plug);
+  CHECK_FALSE(job::stands_for_live(work.model(), work.state.unit));
+  CHECK(says(work.ask(back), "not-closed"));
+  // Outside Find the machine is closed first, whatever is open.
+  work.state.unit = unit;
+  work.state.stage = Stage::close;
+  CHECK(says(work.ask(back), "not-closed"));
+}
+
+}  // namespace kp
