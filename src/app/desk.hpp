@@ -75,7 +75,7 @@ void fill_arrive(Snapshot& out, const Desk& desk);
 void fill_make_safe(Snapshot& out, const Desk& desk);
 void fill_find(Snapshot& out, const Desk& desk);
 void fill_advice(Snapshot& out, const Desk& desk);   ///< Find: the next step, where the pack knows faults
-void fill_circuit(Snapshot& out, const Desk& desk, int test);  ///< the strip of a test, -1: of none
+void fill_circuit(Snapshot& out, const Desk& desk, int test);  ///< the strip of a test, -1: of the advice
 void fill_hands(Snapshot& out, const Desk& desk);    ///< Open and Close: the plan's next step
 void fill_swap(Snapshot& out, const Desk& desk);
 void fill_prove(Snapshot& out, const Desk& desk);

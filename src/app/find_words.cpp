@@ -9,7 +9,7 @@ namespace kp::app {
 
 std::string percent_text(double share) {
   const double percent = share * 100;
-  if (percent > 99 && share < 1) return "99 %";
+  if (percent > 99) return "> 99 %";   // nothing is sure before it is confirmed
   if (percent < 1 && share > 0) return "< 1 %";
   return cat(fixed_text(percent, 0), " %");
 }

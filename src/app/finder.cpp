@@ -52,4 +52,22 @@ const std::optional<ChosenStrip>& Finder::strip(int pack_test) {
   return strips_.emplace(pack_test, std::move(strip)).first->second;
 }
 
+const std::optional<ChosenStrip>& Finder::advised_strip() {
+  if (advice_.move != find::Move::repair) {
+    return strip(advised_test());
+  }
+  const int part = finding_.repair_parts[to_size(advice_.index)];
+  const auto known = part_strips_.find(part);
+  if (known != part_strips_.end()) {
+    return known->second;
+  }
+  std::vector<int> elements;
+  for (int i = 0; i < to_int(model_->pack.circuit.elements.size()); ++i) {
+    if (model_->pack.circuit.elements[to_size(i)].part == part) {
+      elements.push_back(i);
+    }
+  }
+  return part_strips_.emplace(part, strip_through(model_->pack, model_->netlist, elements)).first->second;
+}
+
 }  // namespace kp::app

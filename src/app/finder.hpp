@@ -30,6 +30,8 @@ class Finder {
   [[nodiscard]] int advised_test() const;
   /// The strip circuit that goes with a test of the pack, with or without a fault suspected.
   [[nodiscard]] const std::optional<ChosenStrip>& strip(int pack_test);
+  /// The strip that goes with the advice: of the test, or through the part that is to be renewed.
+  [[nodiscard]] const std::optional<ChosenStrip>& advised_strip();
 
  private:
   const job::Model* model_;
@@ -38,6 +40,7 @@ class Finder {
   find::Advice advice_;
   std::vector<std::string> reasons_;
   std::map<int, std::optional<ChosenStrip>> strips_;
+  std::map<int, std::optional<ChosenStrip>> part_strips_;
 };
 
 }  // namespace kp::app

@@ -104,6 +104,8 @@ Exploded picture_of(const Desk& desk, const pack::Test& test) {
   }
   job::add_probes(pack, test, all);
   Exploded out = around(desk, all, seeds);
+  out.caption = test.point_a < 0 ? cat("Where to look: ", pack.parts[to_size(test.part)].name)
+                                 : std::string("Where the probes go");
   for (const auto& [point, letter] : {std::pair{test.point_a, "A"}, std::pair{test.point_b, "B"}}) {
     if (point >= 0) {
       out.name += cat(". Probe ", letter, ": ", pack.circuit.points[to_size(point)].title);

@@ -38,6 +38,7 @@ struct Row {
 struct Exploded {
   std::vector<scene::Item> items;
   double progress = 1;
+  std::string caption;           ///< over it, where there is another look to turn to
   std::string name;              ///< what a screen reader says of the picture
   Action about;                  ///< of the item touched: its number comes behind the id
 };

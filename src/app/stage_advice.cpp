@@ -218,7 +218,7 @@ void fill_advice(Snapshot& out, const Desk& desk) {
 
 void fill_circuit(Snapshot& out, const Desk& desk, int test) {
   const job::Model& model = *desk.model();
-  const std::optional<ChosenStrip>& chosen = desk.finder->strip(test);
+  const std::optional<ChosenStrip>& chosen = test < 0 ? desk.finder->advised_strip() : desk.finder->strip(test);
   if (!chosen) return;
   constexpr double kSuspect = 0.15;
   std::vector<int> suspects;

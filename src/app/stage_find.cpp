@@ -94,6 +94,7 @@ void leave_open(Card& card, const Button& way) {
 void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
   if (desk.way_to_test != nullptr && fill_next_step(out, desk, *desk.way_to_test)) {
     out.stage_where = cat("to: ", test.title);
+    out.other_look.reset();   // the drawing shows the step
     out.card.ways_out = {tap_button("Why", desk.action(Verb::show_sheet, "why")),
                          tap_button("Not now", desk.action(Verb::choose_test)),
                          tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
@@ -120,7 +121,7 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
   card.sentence = test.title;
   card.how = test.how;
   for (const int joint : test.needs_released) {
-    card.facts.push_back(cat("Off for this: ", lower_first(desk.pack()->joints[to_size(joint)].name), "."));
+    card.how += cat(" Off: ", lower_first(desk.pack()->joints[to_size(joint)].name), ".");
   }
   if (test.probe == pack::Probe::look) {
     Button good = tap_button(test.good.empty() ? "Looks right" : test.good,
@@ -129,6 +130,10 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
     card.primary = good;
     card.secondary.push_back(tap_button(test.bad.empty() ? "Not right" : test.bad,
                                         desk.action(Verb::test_looked, test.id)));
+  } else if (out.exploded) {
+    // The machine takes the room of the keypad while one looks for the places.
+    card.primary = out.other_look;
+    card.primary->label = "Enter reading";
   } else {
     NumberField field;
     field.id = cat("test-", test.id);

@@ -117,6 +117,28 @@ std::optional<ChosenStrip> strip_for(const pack::Pack& pack, const circuit::Netl
   return std::nullopt;
 }
 
+std::optional<ChosenStrip> strip_through(const pack::Pack& pack, const circuit::Netlist& netlist,
+                                         const std::vector<int>& elements) {
+  const auto among = [&](int element) {
+    return std::find(elements.begin(), elements.end(), element) != elements.end();
+  };
+  std::optional<ChosenStrip> found;
+  for (int i = 0; i < to_int(pack.circuit.elements.size()); ++i) {
+    if (!circuit::is_load(netlist.elements[to_size(i)].kind)) continue;
+    const bool own = among(i);
+    if (found && !own) continue;
+    ChosenStrip chosen = fed(pack, netlist, i, -1);
+    const std::vector<circuit::Link>& links = chosen.strip.links;
+    const bool passed = std::any_of(links.begin(), links.end(), [&](const circuit::Link& link) {
+      return among(link.element);
+    });
+    if (chosen.strip.error || !(own || passed)) continue;
+    found = std::move(chosen);
+    if (own) break;   // the load itself before what only shares its path
+  }
+  return found;
+}
+
 CircuitView picture_of(const pack::Pack& pack, const circuit::Netlist& netlist,
                        const ChosenStrip& chosen, const pack::Test* test,
                        const std::vector<int>& suspects) {

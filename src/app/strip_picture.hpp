@@ -19,6 +19,10 @@ struct ChosenStrip {
 [[nodiscard]] std::optional<ChosenStrip> strip_for(const pack::Pack& pack,
                                                    const circuit::Netlist& netlist,
                                                    const pack::Test* test, int wanted);
+/// The strip that passes one of these elements, in the first step that feeds it.
+[[nodiscard]] std::optional<ChosenStrip> strip_through(const pack::Pack& pack,
+                                                       const circuit::Netlist& netlist,
+                                                       const std::vector<int>& elements);
 
 /// The strip as the screen draws it, wires and plain leads left out, with the test's probes.
 /// `suspects`: elements to be marked.

@@ -45,10 +45,13 @@ scene::Item joint_item(const pack::Pack& pack, int index, const DrawingOf& drawi
   item.layer = 100;
   for (const int part : joint.parts) {
     const pack::Part& held = pack.parts[to_size(part)];
-    if (held.removable) {
-      item.away = unit_vector(held.away_x, held.away_y);
-      break;
+    if (!held.removable) {
+      continue;
     }
+    if (item.holds.empty()) {
+      item.away = unit_vector(held.away_x, held.away_y);
+    }
+    item.holds.push_back(part);
   }
   return item;
 }

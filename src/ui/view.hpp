@@ -46,6 +46,7 @@ class View {
   void one_row(Ui& ui, const app::Row& spec, bool dense);
   void bill(Ui& ui, const app::BillView& view);
   void picture(Ui& ui, const app::Snapshot& snapshot);
+  void look_head(Ui& ui, const std::string& caption, const app::Button* turn);
   void settle_view(const app::Exploded& exploded);
   void plan(Ui& ui, const app::Snapshot& snapshot, bool dense);
   // view_circuit.cpp

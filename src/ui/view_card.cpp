@@ -216,6 +216,7 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
   const app::Card& card = snapshot.card;
   if (ui.painting() && card_ != card.id) {
     card_ = card.id;
+    touched_ = -1;   // another step: what was asked about is behind
     card_ms_ = ui.in().ms;
   }
   const Scope scope(ui, card.id);

@@ -177,20 +177,7 @@ class StripPicture {
 }  // namespace
 
 void View::circuit(Ui& ui, const app::CircuitView& view, const app::Button* turn) {
-  if (turn == nullptr) {
-    ui.gap(10);
-    heading(ui, view.caption, Type{Face::bold, 13}, 3);
-    ui.gap(6);
-  } else {
-    ui.columns({2, 1}, 8, [&](int column) {
-      if (column == 0) {
-        ui.gap(14);
-        heading(ui, view.caption, Type{Face::bold, 13}, 3);
-      } else if (button(ui, Button{.label = turn->label, .look = Button::Look::quiet, .height = 44})) {
-        say(turn->action);
-      }
-    });
-  }
+  look_head(ui, view.caption, turn);
   const float names = ui.fonts.leading(type::kSmall) * 1.8F + 18;
   const float height = kAbove + kLane * static_cast<float>(view.lanes - 1) + names;
   const Box box = ui.take(height);

@@ -31,45 +31,30 @@ const scene::Item* item_of(const app::Exploded& exploded, int id) {
   return found == exploded.items.end() ? nullptr : &*found;
 }
 
-/// A button that lies on the drawing: felt before it and painted after it.
-struct OnTop {
-  std::string label;
-  Box box;
-  Felt felt;
+constexpr float kTouch = 44;
 
-  OnTop(Ui& ui, std::string words, std::string name, const char* key, Box place)
-      : label(std::move(words)), box(place) {
-    Semantic item;
-    item.role = Role::button;
-    item.name = std::move(name);
-    item.id = ui.make_id(item.role, key);
-    item.box = box;
-    felt = ui.feel(std::move(item));
-  }
-  void draw(const Ui& ui, bool filled) const {
-    const Palette& c = ui.colors();
-    const Color ground = filled ? (felt.held ? c.touch_deep : c.touch) : (felt.held ? c.touch_tint : c.card);
-    ui.fill(box, ground, 8);
-    if (!filled) ui.stroke(box, c.touch, 1.5F, 8);
-    ui.text(type::kRailBold, box.centre().x, box.centre().y + ui.fonts.ascent(type::kRailBold) / 2,
-            filled ? c.on_touch : c.touch, label, 0.5F);
-    if (felt.focused) draw_focus(ui, box, 8);
-  }
-};
-
-constexpr float kOnTop = 44;
-
-float wide(const Ui& ui, std::string_view label) { return ui.fonts.width(type::kRailBold, label) + 24; }
-
-/// The name of what was touched, and the way to what one can do with it.
-OnTop tag_of(Ui& ui, const scene::Item& item, Box box) {
-  return {ui, item.name, cat("About: ", item.name), "about",
-          Box{box.x + 16, box.bottom() - kOnTop - 8, std::min(wide(ui, item.name), box.w - 32), kOnTop}};
+Felt feel_button(Ui& ui, std::string name, const char* key, Box box) {
+  Semantic item;
+  item.role = Role::button;
+  item.name = std::move(name);
+  item.id = ui.make_id(item.role, key);
+  item.box = box;
+  return ui.feel(std::move(item));
 }
 
-OnTop turn_of(Ui& ui, const app::Button& spec, Box box) {
-  const float w = wide(ui, spec.label);
-  return {ui, spec.label, spec.label, "turn", Box{box.right() - w - 12, box.y + 4, w, kOnTop}};
+/// The name of what was touched, and the way to what one can do with it. It lies on the drawing, so it
+/// is felt before it and painted after it.
+Box tag_box(const Ui& ui, const scene::Item& item, Box box) {
+  const float width = std::min(ui.fonts.width(type::kRailBold, item.name) + 24, box.w - 32);
+  return Box{box.x + 16, box.bottom() - kTouch - 8, width, kTouch};
+}
+
+void draw_tag(const Ui& ui, const scene::Item& item, const Felt& felt, Box box) {
+  const Box tag = tag_box(ui, item, box);
+  ui.fill(tag, felt.held ? ui.colors().touch_deep : ui.colors().touch, 8);
+  ui.text(type::kRailBold, tag.x + 12, tag.centre().y + ui.fonts.ascent(type::kRailBold) / 2,
+          ui.colors().on_touch, item.name);
+  if (felt.focused) draw_focus(ui, tag, 8);
 }
 
 bool is_choice(app::Mark mark) { return mark == app::Mark::choice || mark == app::Mark::chosen; }
@@ -219,25 +204,44 @@ void View::picture(Ui& ui, const app::Snapshot& snapshot) {
     scene_text_ = ui.taste.text_percent;
     settle_view(*snapshot.exploded);
   }
-  std::optional<OnTop> turn;
-  if (snapshot.other_look) turn = turn_of(ui, *snapshot.other_look, box);
   const scene::Item* named = item_of(*snapshot.exploded, touched_);
-  std::optional<OnTop> tag;
-  if (named != nullptr) tag = tag_of(ui, *named, box);
+  const Felt tag = named == nullptr ? Felt{}
+                                    : feel_button(ui, cat("About: ", named->name), "about", tag_box(ui, *named, box));
   const auto touched = scene_view(ui, snapshot.exploded->name, scene_, scene_view_, box);
-  if (touched) {
+  if (touched && !tag.fired()) {
     touched_ = *touched;
     ui.when.now();   // its tag comes with the next frame
     const scene::Item* met = item_of(*snapshot.exploded, touched_);
     if (met != nullptr) ui.announce(met->name);
   }
-  if (tag) tag->draw(ui, true);
-  if (turn) turn->draw(ui, false);
-  if (turn && turn->felt.fired()) say(snapshot.other_look->action);
-  if (!tag || !tag->felt.fired()) return;
+  if (named == nullptr) return;
+  draw_tag(ui, *named, tag, box);
+  if (!tag.fired()) return;
   app::Action about = snapshot.exploded->about;
   about.id += integer_text(named->id);
   say(about);
+}
+
+// What is seen, and the way to the other look at it.
+void View::look_head(Ui& ui, const std::string& caption, const app::Button* turn) {
+  if (turn == nullptr) {
+    ui.gap(10);
+    heading(ui, caption, Type{Face::bold, 13}, 3);
+    ui.gap(6);
+    return;
+  }
+  const Box row = ui.take(kTouch);
+  const float width = ui.fonts.width(type::kRailBold, turn->label);
+  const Box link{row.right() - width - 12, row.y, width + 12, kTouch};
+  const Type small{Face::bold, 13};
+  const float down = (kTouch - ui.fonts.leading(small)) / 2;
+  (void)ui.within(Box{row.x, row.y + down, link.x - row.x - 8, kTouch - down},
+                  [&] { heading(ui, caption, small, 3); });
+  const Felt felt = feel_button(ui, turn->label, "turn", link);
+  ui.text(type::kRailBold, row.right(), row.centre().y + ui.fonts.ascent(type::kRailBold) / 2,
+          felt.held ? ui.colors().touch_deep : ui.colors().touch, turn->label, 1);
+  if (felt.focused) draw_focus(ui, link, 6);
+  if (felt.fired()) say(turn->action);
 }
 
 void View::plan(Ui& ui, const app::Snapshot& snapshot, bool dense) {
@@ -251,7 +255,9 @@ void View::plan(Ui& ui, const app::Snapshot& snapshot, bool dense) {
 }
 
 void View::look(Ui& ui, const app::Snapshot& snapshot) {
+  const app::Button* turn = snapshot.other_look ? &*snapshot.other_look : nullptr;
   if (snapshot.exploded) {
+    if (turn != nullptr) look_head(ui, snapshot.exploded->caption, turn);
     picture(ui, snapshot);
     return;
   }
@@ -271,12 +277,10 @@ void View::look(Ui& ui, const app::Snapshot& snapshot) {
   rows(ui, snapshot.heading.empty() ? std::string_view(snapshot.stage_title)
                                     : std::string_view(snapshot.heading),
        snapshot.rows, false);
-  const app::Button* turn = snapshot.other_look ? &*snapshot.other_look : nullptr;
   if (snapshot.circuit) {
     circuit(ui, *snapshot.circuit, turn);
   } else if (turn != nullptr) {
-    ui.gap(8);
-    if (button(ui, Button{.label = turn->label, .look = Button::Look::quiet, .height = 44})) say(turn->action);
+    look_head(ui, "", turn);
   }
   rows(ui, "Readings", snapshot.below, false);
   if (snapshot.chart) chart(ui, *snapshot.chart);

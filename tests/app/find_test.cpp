@@ -137,6 +137,8 @@ TEST_CASE("Find: the reading leads to the part, the record keeps both, and it is
   CHECK(search.state().tests.front().body.open_loop);
   CHECK_FALSE(search.state().tests.front().body.stands_on.empty());
   CHECK(search.see().card.sentence == "Reach the heater.");
+  REQUIRE(search.see().circuit.has_value());   // the strip through what is to be renewed
+  CHECK(search.see().circuit->caption.rfind("Heat", 0) == 0);
   const auto& below = search.see().below;
   const auto kept = std::find_if(below.begin(), below.end(),
                                  [](const app::Row& row) { return row.group == "Readings"; });
@@ -247,8 +249,11 @@ TEST_CASE("Find: the places of the probes are lit on the machine, and the strip 
   }
   CHECK(letters == std::vector<std::string>{"A", "B"});
   CHECK(search.see().exploded->name.find("Probe A: ") != std::string::npos);
-  CHECK(search.see().card.number.has_value());   // what was asked stays
-  search.press(app::Action(search.see().other_look->action));
+  CHECK_FALSE(search.see().card.number.has_value());   // the machine has the keypad's room
+  REQUIRE(search.see().card.primary.has_value());
+  CHECK(search.see().card.primary->label == "Enter reading");
+  search.press(app::Action(search.see().card.primary->action));
+  CHECK(search.see().card.number.has_value());
   CHECK(search.see().circuit.has_value());
   CHECK_FALSE(search.see().exploded.has_value());
 }

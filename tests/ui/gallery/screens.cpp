@@ -279,6 +279,7 @@ void exploded(Snapshot& out, const ui::Drawings& drawings) {
   };
   app::Exploded view;
   view.about = act(Verb::show_sheet, "item-");
+  view.caption = "Where the probes go";
   view.name = "Exploded view: screen, housing, sump, motor";
   int id = 0;
   for (const Shown& one : shown) {
