@@ -92,9 +92,15 @@ class Placer {
       if (geom::distance(callout.leader, false, centre) < radius) cost += kOnLeader;
     }
     for (std::size_t i = 0; i < it_.pieces.size(); ++i) {
+      const bool own = to_int(i) == point.piece;
       bool hit = false;
-      for (const Box& cover : it_.pieces[i].cover) hit = hit || cover.overlaps(disc);
-      if (hit) cost += to_int(i) == point.piece ? kOnOwn : kOnItem;
+      bool crossed = false;
+      for (const Box& cover : it_.pieces[i].cover) {
+        hit = hit || cover.overlaps(disc);
+        crossed = crossed || (!own && meets(cover, point.tip, centre));
+      }
+      if (hit) cost += own ? kOnOwn : kOnItem;
+      if (crossed) cost += kOnItem;
     }
     return cost;
   }

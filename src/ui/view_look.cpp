@@ -45,8 +45,8 @@ Felt feel_button(Ui& ui, std::string name, const char* key, Box box) {
 /// The name of what was touched, and the way to what one can do with it. It lies on the drawing, so it
 /// is felt before it and painted after it.
 Box tag_box(const Ui& ui, const scene::Item& item, Box box) {
-  const float width = std::min(ui.fonts.width(type::kRailBold, item.name) + 24, box.w - 32);
-  return Box{box.x + 16, box.bottom() - kTouch - 8, width, kTouch};
+  const float width = std::min(ui.fonts.width(type::kRailBold, item.name) + 24, box.w - 2 * metric::kMargin);
+  return Box{box.x + metric::kMargin, box.bottom() - kTouch - 8, width, kTouch};
 }
 
 void draw_tag(const Ui& ui, const scene::Item& item, const Felt& felt, Box box) {
@@ -257,7 +257,12 @@ void View::plan(Ui& ui, const app::Snapshot& snapshot, bool dense) {
 void View::look(Ui& ui, const app::Snapshot& snapshot) {
   const app::Button* turn = snapshot.other_look ? &*snapshot.other_look : nullptr;
   if (snapshot.exploded) {
-    if (turn != nullptr) look_head(ui, snapshot.exploded->caption, turn);
+    if (turn != nullptr) {
+      // The drawing fills its part to the edges, words keep the margin.
+      const Box rest = ui.rest();
+      (void)ui.take(ui.within(Box{rest.x + metric::kMargin, rest.y, rest.w - 2 * metric::kMargin, kTouch},
+                              [&] { look_head(ui, snapshot.exploded->caption, turn); }));
+    }
     picture(ui, snapshot);
     return;
   }

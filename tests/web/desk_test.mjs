@@ -37,6 +37,15 @@ async function refused_and_left_alone() {
   await person.see((items) => items.some((one) => one.name === 'Quote agreed'), 'the quote');
   await work_until(person, (words) => stage_of(words) === 3, taste);
   await page.screenshot({ path: join(shots, 'desk-find.png') });
+  await person.settled();
+  if (!(await person.items()).some((one) => one.name === 'Show place')) await person.press('button', 'Not now');
+  await person.press('button', 'Show place');
+  await person.see((all) => all.some((one) => /^Exploded view: .*Probe A: .*Probe B: /.test(one.name)), 'the places of the probes');
+  check('the places of the probes are lit on the machine', true);
+  await person.settled();
+  await page.screenshot({ path: join(shots, 'desk-find-place.png') });
+  await person.press('button', 'Show circuit');
+  await person.find('button', 'Show place');
   await work_until(person, (words) => stage_of(words) === 4, taste);
   for (let step = 0; step < 6; ++step) await do_one_thing(person, taste);
   await person.settled();
