@@ -2,6 +2,7 @@
 // A technician for tests of the job: tells it what happened, and writes what it accepts, as the
 // session does. It works on the machine that ships.
 
+#include <limits>
 #include <string>
 #include <utility>
 #include <vector>
@@ -77,9 +78,12 @@ class Work {
     return job::Stamp{state.last_n + 1, wall, mono_ms, life, by};
   }
 
+  /// Clocks that stand at their end stay there.
   void pass(std::int64_t ms) {
-    wall.utc_ms += ms;
-    mono_ms += ms;
+    constexpr std::int64_t kEnd = std::numeric_limits<std::int64_t>::max();
+    for (std::int64_t* clock : {&wall.utc_ms, &mono_ms}) {
+      *clock = ms > 0 && *clock > kEnd - ms ? kEnd : *clock + ms;
+    }
   }
 
   [[nodiscard]] job::Decision ask(const job::Body& intent) const {
