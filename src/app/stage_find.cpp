@@ -123,6 +123,10 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
   for (const int joint : test.needs_released) {
     card.how += cat(" Off: ", lower_first(desk.pack()->joints[to_size(joint)].name), ".");
   }
+  for (const int joint : job::misleading_joints(*desk.model(), desk.state->unit, test)) {
+    card.refusal.push_back(cat("Still off: ", lower_first(desk.pack()->joints[to_size(joint)].name),
+                               ". With it off the reading misleads. Put it back, or choose another test."));
+  }
   if (test.probe == pack::Probe::look) {
     Button good = tap_button(test.good.empty() ? "Looks right" : test.good,
                              desk.action(Verb::test_looked, test.id));

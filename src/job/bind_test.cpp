@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "job/bind_circuit.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
 
@@ -163,6 +164,23 @@ plan::Plan plan_to_test(const Model& model, const plan::State& unit, const pack:
   return wants_closed(model.pack, test)
              ? plan::refit(model.rules, unit)
              : way_to(model, unit, targets_of(model.pack, test), wiring_of(test));
+}
+
+std::vector<int> misleading_joints(const Model& model, const plan::State& unit, const pack::Test& test) {
+  std::vector<int> out;
+  if (!test.on_circuit()) return out;
+  const Measurement asked = measurement_of(model.pack, test);
+  const circuit::Reading good = circuit::read(model.netlist, asked.meter, asked.probe, asked.setting);
+  for (const int joint : parted(model.pack, unit)) {
+    if (holds(test.needs_released, joint)) continue;
+    UnitStand stand = stand_of(test);
+    stand.joints.push_back(joint);
+    const circuit::Reading other =
+        circuit::read(model.netlist, asked.meter, asked.probe, setting_of(model.pack, stand));
+    const bool open = other.state == circuit::State::over;
+    if (other.state != good.state || !in_band(test, other.value, open)) out.push_back(joint);
+  }
+  return out;
 }
 
 bool stands_for_live(const Model& model, const plan::State& unit, const pack::Test& test) {

@@ -34,6 +34,11 @@ struct Wiring {
 [[nodiscard]] plan::Plan plan_to_test(const Model& model, const plan::State& unit,
                                       const pack::Test& test);
 
+/// Joints that are off although the band of this measurement counts on them: with them off a good unit
+/// reads outside it. None for a test that is not on the circuit.
+[[nodiscard]] std::vector<int> misleading_joints(const Model& model, const plan::State& unit,
+                                                 const pack::Test& test);
+
 /// Whether the unit is open no further than a measurement with power on needs it: only what is in
 /// front of its points is away. A closed unit always is.
 [[nodiscard]] bool stands_for_live(const Model& model, const plan::State& unit,

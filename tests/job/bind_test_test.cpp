@@ -75,6 +75,25 @@ TEST_CASE("leads that a test pulled are put back before the next one measures th
   CHECK_FALSE(after(work, plan::refit(work.model().rules, work.state.unit)).released.test(leads));
 }
 
+TEST_CASE("a lead that is off although the measurement counts on it is named, and no other") {
+  Work work;
+  REQUIRE(work.seek("wet-and-cold"));
+  const auto named = [&](const char* test, const char* off) {
+    plan::State unit = work.state.unit;
+    unit.released.set(work.pack().joint(off));
+    std::vector<std::string> out;
+    for (const int joint : job::misleading_joints(work.model(), unit, work.pack().tests[to_size(work.pack().test(test))])) {
+      out.push_back(work.pack().joints[to_size(joint)].id);
+    }
+    return out;
+  };
+  CHECK(named("heat-loop", "heater-leads") == std::vector<std::string>{"heater-leads"});
+  CHECK(named("heat-loop", "timer-plug").empty());      // it asks for that itself
+  CHECK(named("heat-loop", "valve-leads").empty());     // not on its way
+  CHECK(named("heater-ohms", "heater-leads").empty());
+  CHECK(named("heater-volts", "thermostat-leads") == std::vector<std::string>{"thermostat-leads"});
+}
+
 TEST_CASE("live measuring: power may be on with the panels off that the test needs, and no further") {
   Work work;
   REQUIRE(work.seek("wet-and-cold"));
