@@ -260,6 +260,7 @@ std::optional<job::Body> Session::body_of(const Action& action) {
       body.good = action.flag;
       body.value = body.open_loop || body.looked ? 0 : action.value;
       local_.test.clear();
+      local_.place = false;   // what the answer changed is seen first
       return body;
     }
     case Verb::test_impossible:

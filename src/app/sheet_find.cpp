@@ -145,7 +145,7 @@ void item(Sheet& sheet, const Desk& desk, const std::string& number) {
   const bool may_reach = stage == job::Stage::find || stage == job::Stage::open;
   for (const int part : parts) {
     const pack::Part& one = pack.parts[to_size(part)];
-    Row row = row_of(cat("about-", one.id), one.name, Mark::choice);
+    Row row = row_of(cat("about-", one.id), parts.size() == 1 ? std::string("Part number") : one.name, Mark::choice);
     row.detail = one.stock;
     row.drawing = one.drawing;
     sheet.rows.push_back(row);

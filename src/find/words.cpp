@@ -9,7 +9,7 @@ namespace {
 
 std::string percent(double p) {
   const int whole = static_cast<int>(std::lround(p * 100));
-  if (whole >= 100 && p < 1) return "99 %";
+  if (whole >= 100) return "over 99 %";   // nothing is sure before it is confirmed
   if (whole == 0 && p > 0) return "below 1 %";
   return cat(whole, " %");
 }

@@ -193,7 +193,7 @@ class Binder {
         const int first = out_.faults[to_size(a)];
         const int second = out_.faults[to_size(b)];
         if (!electrical(first) || !electrical(second)) continue;
-        const find::Band& band = memo_.with_faults(index, first, second);
+        const find::Band& band = memo_.with_faults(index, {first, second});
         test.pairs.push_back({a, b, find::likelihood_of(bins, band, rule_of(pack_.tests[to_size(index)]))});
       }
     }
@@ -216,7 +216,7 @@ class Binder {
   find::Bins bins_of(int test) {
     std::vector<find::Band> bands;
     for (const int fault : out_.faults) {
-      bands.push_back(fault < 0 ? *memo_.good(test) : memo_.with_fault(test, fault));
+      bands.push_back(fault < 0 ? *memo_.good(test) : memo_.with_faults(test, {fault}));
     }
     const pack::Test& one = pack_.tests[to_size(test)];
     return find::bins_of(*memo_.good(test), bands, rule_of(one), one.unit);

@@ -34,45 +34,24 @@ const std::optional<find::Band>& FindMemo::good(int test) {
   return good_.emplace(test, band_of(good_band(model_->pack, model_->netlist, one))).first->second;
 }
 
-bool FindMemo::seen(int test, const std::vector<int>& faults) {
+const find::Band& FindMemo::with_faults(int test, std::vector<int> faults) {
+  std::sort(faults.begin(), faults.end());
+  const auto known = faulty_.find({test, faults});
+  if (known != faulty_.end()) {
+    return known->second;
+  }
   const pack::Pack& pack = model_->pack;
   const pack::Test& one = pack.tests[to_size(test)];
   if (typical_.find(test) == typical_.end()) {
     typical_.emplace(test, reading_of(pack, model_->netlist, one, {}));
   }
-  return !same(typical_.at(test), reading_of(pack, model_->netlist, one, faults));
-}
-
-const find::Band& FindMemo::with_fault(int test, int fault) {
-  const auto known = faulty_.find({test, fault});
-  if (known != faulty_.end()) {
-    return known->second;
-  }
-  const pack::Pack& pack = model_->pack;
   const find::Band everything{0, kInfinity};
   find::Band band = good(test).value_or(everything);
-  // One solve tells whether the fault is in sight of the probes at all; a band takes many.
-  if (pack.faults[to_size(fault)].effect != pack::Effect::mechanical && seen(test, {fault})) {
-    band = band_of(fault_band(pack, model_->netlist, pack.tests[to_size(test)], {fault}))
-               .value_or(everything);
+  // One solve tells whether the probes see the faults at all; a band takes many.
+  if (!same(typical_.at(test), reading_of(pack, model_->netlist, one, faults))) {
+    band = band_of(fault_band(pack, model_->netlist, one, faults)).value_or(everything);
   }
-  return faulty_.emplace(std::pair{test, fault}, band).first->second;
-}
-
-const find::Band& FindMemo::with_faults(int test, int a, int b) {
-  const std::tuple key{test, std::min(a, b), std::max(a, b)};
-  const auto known = pairs_.find(key);
-  if (known != pairs_.end()) {
-    return known->second;
-  }
-  const pack::Pack& pack = model_->pack;
-  const find::Band everything{0, kInfinity};
-  find::Band band = good(test).value_or(everything);
-  if (seen(test, {a, b})) {
-    band = band_of(fault_band(pack, model_->netlist, pack.tests[to_size(test)], {a, b}))
-               .value_or(everything);
-  }
-  return pairs_.emplace(key, band).first->second;
+  return faulty_.emplace(std::pair{test, std::move(faults)}, band).first->second;
 }
 
 }  // namespace kp::job

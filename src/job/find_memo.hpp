@@ -2,7 +2,6 @@
 
 #include <map>
 #include <optional>
-#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -20,21 +19,16 @@ class FindMemo {
 
   /// What a good unit may show in a test on the circuit; nothing where no band could be proved.
   [[nodiscard]] const std::optional<find::Band>& good(int test);
-  /// The same with one fault of the pack. A fault that the measurement does not see gives the band
-  /// of a good unit; one that leaves no band (the supply is shorted), everything.
-  [[nodiscard]] const find::Band& with_fault(int test, int fault);
-  /// The same with two faults at once.
-  [[nodiscard]] const find::Band& with_faults(int test, int a, int b);
+  /// The same with these faults of the pack. Faults that the measurement does not see, mechanical
+  /// ones among them, give the band of a good unit; those that leave no band (the supply is shorted),
+  /// everything.
+  [[nodiscard]] const find::Band& with_faults(int test, std::vector<int> faults);
 
  private:
-  /// Whether one solve shows another reading than that of a good unit.
-  [[nodiscard]] bool seen(int test, const std::vector<int>& faults);
-
   const Model* model_;
   std::map<int, std::optional<find::Band>> good_;
   std::map<int, circuit::Reading> typical_;
-  std::map<std::pair<int, int>, find::Band> faulty_;
-  std::map<std::tuple<int, int, int>, find::Band> pairs_;
+  std::map<std::pair<int, std::vector<int>>, find::Band> faulty_;
 };
 
 }  // namespace kp::job

@@ -147,7 +147,8 @@ struct Pack {
   std::vector<Joint> joints;
   std::vector<RefitCheck> refit_checks;
   Circuit circuit;
-  double confidence = 0.95;           ///< a repair this likely to mend is proposed without more tests
+  /// A repair this likely to mend is proposed without more tests; 0.95 is ours, no source.
+  double confidence = 0.95;
   std::vector<Fault> faults;
   std::vector<Symptom> symptoms;
   std::vector<Test> tests;

@@ -60,7 +60,7 @@ TestPoint read_point(data::Reader& from, const Names& names) {
   point.title = words(from, "title");
   point.node = reference(from, "node", names.nodes, "node");
   point.part = reference(from, "part", names.parts, "part");
-  if (from.value().find("at") != nullptr) {
+  if (from.has("at")) {
     point.at = pack::point(from, "at");
   }
   point.positions = references(from, "positions", names.positions, "position");

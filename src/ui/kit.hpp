@@ -101,6 +101,7 @@ struct Card {
   Words under{};
   Words key{};
   bool chosen = false;
+  bool pressable = true;       ///< false: it only shows
   float height = 112;
   FunctionRef<void(Ui&, Box)> drawing{};   ///< fills the given box at the left
 };

@@ -177,13 +177,18 @@ bool card(Ui& ui, const Card& spec) {
                              small * static_cast<float>(spec.under.empty() ? 0 : under.size());
   const Box box = ui.take(std::max(spec.height, words_height + 24));
   Semantic item;
-  item.id = ui.make_id(Role::radio, spec.title, spec.key);
-  item.role = Role::radio;
+  item.role = spec.pressable ? Role::radio : Role::item;
+  item.id = ui.make_id(item.role, spec.title, spec.key);
   item.name = std::string(spec.title);
   item.hint = std::string(spec.under);
   item.box = box;
   item.checked = spec.chosen;
-  const Felt felt = ui.feel(std::move(item));
+  Felt felt;
+  if (spec.pressable) {
+    felt = ui.feel(std::move(item));
+  } else {
+    ui.show(std::move(item));
+  }
   const Box frame{box.x - 8, box.y + 3, box.w + 16, box.h - 8};
   if (spec.chosen || felt.held) ui.fill(frame, c.touch_tint, 10);
   if (spec.chosen) {

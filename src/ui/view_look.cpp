@@ -42,10 +42,12 @@ Felt feel_button(Ui& ui, std::string name, const char* key, Box box) {
   return ui.feel(std::move(item));
 }
 
+std::string tag_words(const scene::Item& item) { return cat("About: ", item.name); }
+
 /// The name of what was touched, and the way to what one can do with it. It lies on the drawing, so it
 /// is felt before it and painted after it.
 Box tag_box(const Ui& ui, const scene::Item& item, Box box) {
-  const float width = std::min(ui.fonts.width(type::kRailBold, item.name) + 24, box.w - 2 * metric::kMargin);
+  const float width = std::min(ui.fonts.width(type::kRailBold, tag_words(item)) + 24, box.w - 2 * metric::kMargin);
   return Box{box.x + metric::kMargin, box.bottom() - kTouch - 8, width, kTouch};
 }
 
@@ -53,7 +55,7 @@ void draw_tag(const Ui& ui, const scene::Item& item, const Felt& felt, Box box) 
   const Box tag = tag_box(ui, item, box);
   ui.fill(tag, felt.held ? ui.colors().touch_deep : ui.colors().touch, 8);
   ui.text(type::kRailBold, tag.x + 12, tag.centre().y + ui.fonts.ascent(type::kRailBold) / 2,
-          ui.colors().on_touch, item.name);
+          ui.colors().on_touch, tag_words(item));
   if (felt.focused) draw_focus(ui, tag, 8);
 }
 
@@ -86,6 +88,7 @@ void View::one_row(Ui& ui, const app::Row& spec, bool dense) {
     card_spec.under = spec.detail;
     card_spec.key = spec.id;
     card_spec.chosen = spec.mark == app::Mark::chosen;
+    card_spec.pressable = spec.tap.has_value();
     card_spec.drawing = paint;
     if (card(ui, card_spec) && spec.tap) say(*spec.tap);
     return;
@@ -206,7 +209,7 @@ void View::picture(Ui& ui, const app::Snapshot& snapshot) {
   }
   const scene::Item* named = item_of(*snapshot.exploded, touched_);
   const Felt tag = named == nullptr ? Felt{}
-                                    : feel_button(ui, cat("About: ", named->name), "about", tag_box(ui, *named, box));
+                                    : feel_button(ui, tag_words(*named), "about", tag_box(ui, *named, box));
   const auto touched = scene_view(ui, snapshot.exploded->name, scene_, scene_view_, box);
   if (touched && !tag.fired()) {
     touched_ = *touched;

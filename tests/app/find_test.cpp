@@ -255,6 +255,13 @@ TEST_CASE("Find: the places of the probes are lit on the machine, and the strip 
   search.press(app::Action(search.see().card.primary->action));
   CHECK(search.see().card.number.has_value());
   CHECK(search.see().circuit.has_value());
+  // An answer that is kept while the machine is shown brings back what it changed.
+  search.press(app::Action(search.see().other_look->action));
+  REQUIRE(search.see().exploded.has_value());
+  search.press(Search::make(Verb::test_open_loop, "heater-ohms"));
+  REQUIRE(search.state().tests.size() == 1);
+  CHECK(search.see().circuit.has_value());
+  CHECK(search.see().rows.front().title == "Heater open");
   CHECK_FALSE(search.see().exploded.has_value());
 }
 

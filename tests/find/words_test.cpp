@@ -47,7 +47,7 @@ TEST_CASE("the reasons of an advice are short sentences with what it splits, cos
                      "Do this test next: Heater in ohms.",
                      "It takes 60 s, and 5 min to open, turn or switch the unit.",
                      "If 14 to 18 ohm (50 %): Thermostat open, 60 %.",
-                     "If OL (50 %): Heater open, 100 %.",
+                     "If OL (50 %): Heater open, over 99 %.",
                      "From here to the confirmed repair: 52 min on average.",
                      "Not first: Fit a new part: Heater open. That costs 24 min more on average.",
                      "Part after part without a test costs 34 min more on average.",

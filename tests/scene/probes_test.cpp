@@ -10,22 +10,17 @@
 #include "scene/random_items.hpp"
 #include "support/random.hpp"
 
-using kp::geom::length;
-using kp::scene::Badge;
-using kp::scene::Drawing;
-using kp::scene::Item;
-using kp::scene::ItemState;
-using kp::scene::Placed;
-using kp::scene::Scene;
-using kp::scene::Vec;
-using kp::scene::Viewport;
-using kp::test::Random;
+namespace kp::scene {
+namespace {
+
+using geom::length;
+using test::Random;
 
 TEST_CASE("two legs of one part: the letters point at them and hide neither each other nor the legs") {
-  const std::vector<Drawing> drawings = kp::test::part_drawings();
+  const std::vector<Drawing> drawings = test::part_drawings();
   std::vector<Item> items = {
-      kp::test::item_of(drawings, 1, {"heater", "heater", Vec(0, 0), Vec(0, -1)}),
-      kp::test::item_of(drawings, 2, {"thermostat", "thermostat", Vec(0, 60), Vec(0, 1)})};
+      test::item_of(drawings, 1, {"heater", "heater", Vec(0, 0), Vec(0, -1)}),
+      test::item_of(drawings, 2, {"thermostat", "thermostat", Vec(0, 60), Vec(0, 1)})};
   items[0].probes = {{Vec(-60, 57), "A"}, {Vec(-30, 57), "B"}};
   const Scene scene = layout(items, 1, Viewport{});
   REQUIRE(scene.badges.size() == 2);
@@ -48,14 +43,14 @@ TEST_CASE("two legs of one part: the letters point at them and hide neither each
 TEST_CASE("in random machines letters stay near their points and clear of one another") {
   Random random(512);
   CAPTURE(random.seed());
-  const std::vector<Drawing> drawings = kp::test::random_drawings(random, 8);
+  const std::vector<Drawing> drawings = test::random_drawings(random, 8);
   for (int round = 0; round < 60; ++round) {
-    std::vector<Item> items = kp::test::random_items(random, drawings, 8);
-    const Item& touched = items[kp::to_size(random.between(0, 7))];
+    std::vector<Item> items = test::random_items(random, drawings, 8);
+    const Item& touched = items[to_size(random.between(0, 7))];
     std::size_t wanted = 0;
     for (Item& item : items) {
       if (item.id != touched.id || item.fastener || item.state == ItemState::removed) continue;
-      const kp::scene::Box ink = item.drawing->box;
+      const Box ink = item.drawing->box;
       item.probes = {{ink.centre() + Vec(ink.width() / 4, 0), "A"},
                      {ink.centre() - Vec(ink.width() / 4, 0), "B"}};
       wanted = 2;
@@ -75,3 +70,6 @@ TEST_CASE("in random machines letters stay near their points and clear of one an
     CHECK(again.badges[1].centre == scene.badges[1].centre);
   }
 }
+
+}  // namespace
+}  // namespace kp::scene

@@ -273,7 +273,7 @@ TEST_CASE("a callout of the drawing can be reached by the keyboard, and a touch 
   CHECK(stage.driver.assist(Role::button, "motor"));
   CHECK(stage.driver.front.ui.list() != nullptr);
   const bool named = std::any_of(stage.runs.begin(), stage.runs.end(), [](const Ui::TextRun& run) {
-    return run.words == "motor" && run.box.h > 10.5F;
+    return run.words == "About: motor" && run.box.h > 10.5F;
   });
   CHECK(named);
   stage.driver.wait(Stage::kLooked);
