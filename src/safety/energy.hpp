@@ -15,13 +15,11 @@ inline constexpr int kEnergies = 7;
 enum class Contact { live, stored_charge, wet, hot, sharp, sprung, heavy, fragile };
 inline constexpr int kContacts = 8;
 
-/// What must be true before hands go in.
-enum class Need { power_dead, water_off, charge_gone, cooled, secured };
-inline constexpr int kNeeds = 5;
+/// Gloves, the one that counts above the others last: nobody wears two pairs.
+enum class Gloves { none, waterproof, cut_resistant, heat_resistant, insulating };
 
 /// Small sets as bits: bit i stands for the enumerator of value i.
 using EnergySet = std::uint32_t;
-using NeedSet = std::uint32_t;
 
 template <class Enum>
 [[nodiscard]] constexpr std::uint32_t bit(Enum value) {
@@ -35,30 +33,35 @@ template <class Enum>
 /// Signal words in the meaning of ANSI Z535.4-2007, 4.14.1 to 4.14.4; the later is the graver.
 enum class SignalWord { notice, caution, warning, danger };
 
-/// One row of the policy table.
+/// What has been shown where hands go. A caution stands while it applies, not longer.
+struct Situation {
+  bool dead = false;         ///< the terminals that hands meet
+  bool discharged = false;
+  bool water_off = false;
+  bool opens_wet = false;
+  bool cooled = false;
+  bool secured = false;
+};
+
+/// One row of the table of hazards.
 struct ContactRule {
   Contact contact;
   Energy energy;           ///< fragile carries no energy: look at `harms` first
   bool harms;              ///< false: only the machine can be hurt
-  NeedSet needs;           ///< on top of power and water, which every hands-in step needs
-  SignalWord while_on;     ///< power not proved dead
-  SignalWord while_dead;   ///< power proved dead
+  SignalWord present;      ///< while the energy is there
   const char* caution;     ///< one sentence that begins with the command, at most 20 words
-  const char* wear;        ///< protective equipment, may be empty
+  SignalWord controlled;   ///< after it was shown to be gone
+  const char* rest;        ///< what is still true then, may be empty: no caution any more
+  Gloves gloves;           ///< while it is there
+  Gloves gloves_after;
+  const char* wear;        ///< other protective equipment, may be empty
   const char* sign;        ///< ISO 7010 code of the fitting sign (from memory), may be empty
   const char* why;         ///< for the trainee, at most 25 words
 };
 
 [[nodiscard]] const std::vector<ContactRule>& contact_rules();
 [[nodiscard]] const ContactRule& rule_of(Contact contact);
-
-/// All needs of a step at rest: the union over its tags; a hands-in step always needs power_dead
-/// and water_off, even with no tag at all.
-[[nodiscard]] NeedSet needs_of(const std::vector<Contact>& contacts, bool hands_in);
 [[nodiscard]] EnergySet energies_of(const std::vector<Contact>& contacts);
-
-/// One label for several hazards takes the word of the worst. No tag: NOTICE.
-[[nodiscard]] SignalWord worst_word(const std::vector<Contact>& contacts, bool power_dead);
 
 struct Caution {
   SignalWord word = SignalWord::notice;
@@ -66,13 +69,14 @@ struct Caution {
   std::string wear;
   std::string sign;
 };
-/// The cautions of a step, the worst first, one for each tag, before the step is shown.
+/// The cautions of an act that apply now, the worst first, one for each tag. One pair of gloves is
+/// named for all of them, with the worst.
 [[nodiscard]] std::vector<Caution> cautions_of(const std::vector<Contact>& contacts,
-                                               bool power_dead);
+                                               const Situation& situation);
 
 [[nodiscard]] const char* words(SignalWord word);  ///< "DANGER"
 [[nodiscard]] const char* words(Energy energy);    ///< "water pressure"
 [[nodiscard]] const char* words(Contact contact);  ///< "stored-charge", as packs write it
-[[nodiscard]] const char* words(Need need);        ///< "power proved dead"
+[[nodiscard]] const char* words(Gloves gloves);    ///< "cut-resistant gloves", empty for none
 
 }  // namespace kp::safety

@@ -7,149 +7,146 @@
 #include "base/time.hpp"
 #include "safety/energy.hpp"
 #include "safety/means.hpp"
-#include "safety/prove_dead.hpp"
+#include "safety/reading.hpp"
 
 namespace kp::safety {
 
-enum class PowerState { taken_as_live, isolated, proved_dead, live_for_test };
-enum class WaterState { taken_as_on, shut, relieved, on_for_test };
+/// Electricity of the supply. `live` is where everything begins and where every doubt leads.
+/// Approach is no value of its own: it is `held`, tried, with the water shut, still treated as live.
+enum class Power { live, isolated, held, supply_dead, on };
+enum class Water { open, shut, relieved, holding, static_on, run };
 
 /// How a visit ends.
 enum class Ending { none, repaired, no_fault, waiting_for_parts, not_to_be_used };
 
 /// Why a proof no longer holds.
-enum class VoidCause {
-  none, power_back, water_back, found_live, found_wet, left_alone, taken_over, paused,
-  re_energised, clock_doubt, meter_says_live, controls_answered, lock_off, unit_differs, new_visit
+enum class Loss {
+  none, power_back, water_back, found_live, found_wet, left, handed_over, gap, clock_doubt,
+  meter_says_live, controls_answered, lock_off, lock_found_off, unit_differs, new_visit, seeps,
+  device_opened, series_failed
 };
+inline constexpr int kLosses = 18;
+[[nodiscard]] const char* words(Loss loss);    ///< "lock-off", as journals say it
+[[nodiscard]] const char* title(Loss loss);    ///< "lock taken off", for people
 
-/// When, by whom and in which event something was shown. No event: it is not shown.
+/// When, by whom and in which record something was shown. No record: it is not shown.
 struct Stamp {
   std::int64_t event = 0;
   Moment at;
+  std::int64_t mono_ms = 0;
   std::string person;
   [[nodiscard]] bool holds() const { return event != 0; }
   friend bool operator==(const Stamp&, const Stamp&) = default;
 };
 
+/// Now, by both clocks: the wall's and one that nobody can set.
+struct Now {
+  std::int64_t utc_ms = 0;
+  std::int64_t mono_ms = 0;
+};
+/// The age of a proof: the greater of both clocks.
+[[nodiscard]] std::int64_t age_ms(const Stamp& stamp, Now now);
+
 struct Lock {
   std::string id;
   std::string owner;
   Stamp put_on;
+  bool foreign = false;   ///< found here, not put on in this job
   friend bool operator==(const Lock&, const Lock&) = default;
 };
 
-enum class EventKind {
-  prepared,          ///< connection, energies: the worker knows what is there (1.1 step 1)
-  stopped,           ///< the machine stands idle, stopped by its normal control (step 2)
-  isolated,          ///< means, lock, tag (steps 3 and 4)
-  controls_tried,    ///< answered: whether the machine did anything
-  reading,           ///< station, volts, function, meter
-  prove_restarted,   ///< the sequence starts again at K1
-  water_shut,        ///< note: which valve
-  water_relieved,    ///< pressure off and sump emptied
-  charge_gone,       ///< volts (DC), meter
-  cooled,            ///< celsius of the hottest surface that hands meet
-  secured,           ///< note: how the unit or load is held; people
-  posture_changed,   ///< note: the new posture
-  helpers_here,      ///< people: how many, the worker counted
-  step_done,         ///< contacts, hands_in, running, people: a step was confirmed
-  inspected,         ///< tools out, machine whole (release step 1)
-  panels_set,        ///< panels as the pack says for a run
-  people_clear,      ///< hands clear, people told (release step 2)
-  lock_removed,      ///< lock, by_supervisor (release step 3)
-  power_restored,    ///< power back for a run, for live measuring or for good
-  water_restored,
-  tag_hung,          ///< tag: left isolated for another visit
-  ended,             ///< ending
-  // Facts: never refused, because they have happened.
-  power_found_on,
-  water_found_on,
-  re_energised,      ///< a refitted part put energy back
-  left_alone,
-  taken_over,        ///< person: the new worker
-  resumed,           ///< away_seconds: how long the tool was closed or paused
-  clock_doubted,
-  reopened           ///< a further visit of an ended job
-};
-inline constexpr int kEventKinds = 30;
-
-/// One thing that happened. Fields that its kind does not name are ignored.
-struct Event {
-  EventKind kind = EventKind::clock_doubted;
-  std::int64_t id = 0;       ///< number in the journal, from 1, never falling
-  Moment at;                 ///< as the job's clock decided
-  std::string person;
-  Connection connection = Connection::fixed;
-  EnergySet energies = 0;
-  Means means = Means::word_of_another;
-  std::string lock;
-  std::string tag;
-  bool answered = false;
-  Station station = Station::known_before;
-  double volts = 0;
-  MeterFunction function = MeterFunction::volts_ac;
-  std::string meter;
-  double celsius = 0;
-  int people = 1;
-  std::vector<Contact> contacts;
-  bool hands_in = true;
-  bool running = false;
-  bool by_supervisor = false;
-  std::int64_t away_seconds = 0;
-  Ending ending = Ending::none;
-  std::string note;
+/// What was shown of one group of conductors since power was last live.
+struct GroupProof {
+  std::string id;
+  Stamp dead;
+  Stamp discharged;
+  double dc_volts = 0;
+  friend bool operator==(const GroupProof&, const GroupProof&) = default;
 };
 
-/// All that the gate stands on: the fold of the events, starting from State{}.
+/// What the try of the controls told. A machine that did nothing before tells nothing now.
+enum class Tried { no, still, tells_nothing };
+
+/// Something that went wrong and hurt nobody. It stands in the record for ever.
+struct NearMiss {
+  std::string code;       ///< "live-on-isolated", "controls-answered"
+  Stamp stamp;
+  friend bool operator==(const NearMiss&, const NearMiss&) = default;
+};
+
+/// All that the gate stands on: the fold of the facts, starting from State{}. Nothing here knows a
+/// part: what a machine has open is told to the gate with each question (ask.hpp).
 struct State {
   Stamp prepared;
   Connection connection = Connection::fixed;
+  System system = System::single;
+  double volts = 120;              ///< line to neutral
+  bool built_in = true;
   EnergySet energies = 0;
   std::string worker;              ///< whose proofs these are
   Stamp stopped;
+  bool ran = true;                 ///< the machine did something before it was stopped
+  Stamp frame_nil;                 ///< bare metal was read before it was touched
 
-  PowerState power = PowerState::taken_as_live;
+  Power power = Power::live;
+  bool exposed = false;            ///< found live with covers off
   Means means = Means::word_of_another;
-  std::string lock;                ///< the one that holds this isolation, empty for a plug
   Stamp isolated;
+  Control control = Control::in_hand;
+  std::string lock;                ///< the one that holds this isolation
+  Stamp held;
   std::vector<Lock> locks;         ///< still hanging, whoever put them on
-  Stamp controls_tried;
-  std::vector<Reading> readings;   ///< of the sequence that runs or that was last
-  ProveVerdict verdict = ProveVerdict::unfinished;
-  Stamp proved;
-  Stamp power_back;                ///< last time power was put or found on
+  Tried tried = Tried::no;
+  Stamp tried_at;
+  Series series;                   ///< that runs or ran last
+  Stamp supply_dead;
+  std::vector<GroupProof> groups;
+  Stamp power_back;
+  bool device_opened = false;      ///< a protective device opened, and nothing was read since
 
-  WaterState water = WaterState::taken_as_on;
+  Water water = Water::open;
   std::string valve;
   Stamp shut;
   Stamp relieved;
+  Stamp holding;
   Stamp water_back;
 
-  Stamp charge_gone;
-  double charge_volts = 0;
+  std::vector<std::string> cooled_places;
   Stamp cooled;
   double celsius = 0;
+  std::string secured_position;    ///< the unit's position for which it was secured
   Stamp secured;
-  std::string posture;
-  int people = 1;
+  Stamp propped;                   ///< for this step only
+  int people = 1;                  ///< for this step only, the worker counted
+  std::vector<std::string> helpers;   ///< named in this job
 
+  // Giving back: 29 CFR 1910.333(b)(2)(v), in this order.
   Stamp inspected;
-  Stamp panels_set;
-  Stamp people_clear;
-  Stamp last_hands_in;             ///< last hands-in step, for the inspection that must follow
-  std::vector<std::int64_t> stood_on;  ///< proofs of the last accepted step
+  Stamp warned;
+  Stamp locks_off;                 ///< the first lock went, or the plug was taken to its outlet
+  Stamp looked;
+  Stamp last_hands_in;
+
+  bool gap_open = false;           ///< nobody has said yet what happened while the screen was dark
+  std::int64_t gap_ms = 0;
+  Stamp gap_at;
 
   std::string tag;
   Stamp tagged;
   Ending ending = Ending::none;
   Stamp ended;
 
-  VoidCause lost = VoidCause::none;  ///< why the last proof was lost
+  std::vector<NearMiss> near_misses;
+  Loss lost = Loss::none;          ///< why the last proof was lost
   Stamp lost_at;
-  Moment newest;                     ///< time of the newest event
+  Moment newest;
   std::int64_t newest_event = 0;
+
+  [[nodiscard]] const GroupProof* group(const std::string& id) const;
   friend bool operator==(const State&, const State&) = default;
 };
+
+/// Held, tried, water shut, and not proved: covers on the way to a point of proof may come off.
+[[nodiscard]] bool in_approach(const State& state);
 
 }  // namespace kp::safety

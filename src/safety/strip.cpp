@@ -8,104 +8,159 @@ namespace {
 
 std::string by(const Stamp& stamp) { return cat(stamp.person, ", ", clock_text(stamp.at)); }
 
+std::string shown_text(const Reading& reading) {
+  if (reading.shown.none_lit) {
+    return "no step lit";
+  }
+  return cat(fixed_text(reading.shown.volts, 1),
+             reading.function == MeterFunction::ohms ? " Ω" : " V");
+}
+
+std::string place_of(const Reading& reading) {
+  switch (reading.role) {
+    case Role::known_before:
+      return "Known source before";
+    case Role::known_after:
+      return "Known source after";
+    case Role::earth_shown:
+      return "Earth to a second earth";
+    case Role::pair:
+    case Role::pair_dc:
+      return cat(reading.pair.a, " to ", reading.pair.b.empty() ? "E" : reading.pair.b,
+                 reading.role == Role::pair_dc ? ", DC" : "");
+  }
+  return {};
+}
+
 void tell_isolation(const State& state, StripSide& side) {
-  if (!state.isolated.holds()) {
-    return;
+  if (state.isolated.holds()) {
+    side.evidence.push_back(cat(rule_of(state.means).title, ", ", by(state.isolated)));
   }
-  std::string line = rule_of(state.means).title;
-  if (!state.lock.empty()) {
-    line += cat(", lock ", state.lock);
+  if (state.held.holds()) {
+    side.evidence.push_back(cat(title(state.control), state.lock.empty() ? "" : ", lock ",
+                                state.lock, ", ", by(state.held)));
   }
-  side.evidence.push_back(cat(line, ", ", by(state.isolated)));
-  if (state.controls_tried.holds()) {
-    side.evidence.push_back(cat("Start pressed, no answer, ", by(state.controls_tried)));
+  if (state.tried_at.holds()) {
+    side.evidence.push_back(cat(state.tried == Tried::still
+                                    ? "Start pressed, nothing happened, "
+                                    : "Start pressed: tells nothing, it did not run before, ",
+                                by(state.tried_at)));
   }
 }
 
 void tell_readings(const State& state, StripSide& side) {
-  for (const Reading& reading : state.readings) {
-    side.evidence.push_back(cat(words_of(reading.station).title, ": ",
-                                fixed_text(reading.volts, 1), " ", words(reading.function),
-                                ", tester ", reading.meter, ", ", clock_text(reading.at)));
+  for (const Reading& reading : state.series.readings) {
+    side.evidence.push_back(cat(state.series.place, ": ", place_of(reading), ": ",
+                                shown_text(reading), ", tester ", reading.tester, ", ",
+                                clock_text(reading.at)));
   }
-  if (state.verdict != ProveVerdict::unfinished) {
-    side.evidence.push_back(words_of(state.verdict).title);
+  for (const GroupProof& group : state.groups) {
+    if (group.discharged.holds()) {
+      side.evidence.push_back(cat(group.id, ": discharged, ", fixed_text(group.dc_volts, 1),
+                                  " V DC left, ", by(group.discharged)));
+    }
+    if (group.dead.holds()) {
+      side.evidence.push_back(cat(group.id, ": proved dead, ", by(group.dead)));
+    }
   }
 }
 
-void tell_rest(const State& state, StripSide& side) {
-  if (state.charge_gone.holds()) {
-    side.evidence.push_back(cat("Capacitor ", fixed_text(state.charge_volts, 1), " V DC, ",
-                                by(state.charge_gone)));
-  }
+void tell_locks(const State& state, StripSide& side) {
   if (state.tagged.holds()) {
     side.evidence.push_back(cat("Tag ", state.tag, ", ", by(state.tagged)));
   }
   for (const Lock& lock : state.locks) {
     if (lock.id != state.lock) {
-      side.evidence.push_back(cat("Lock ", lock.id, " of ", lock.owner, " still hangs"));
+      side.evidence.push_back(cat("Lock ", lock.id, " of ", lock.owner, " hangs"));
     }
   }
 }
 
 void tell_loss(const State& state, StripSide& side) {
-  if (state.lost != VoidCause::none) {
+  if (state.lost != Loss::none) {
     side.evidence.push_back(
-        cat("Proof given up ", clock_text(state.lost_at.at), ": ", words(state.lost)));
+        cat("Proof given up ", clock_text(state.lost_at.at), ": ", title(state.lost)));
   }
 }
 
-StripSide power_side(const State& state, std::int64_t now_ms, const Policy& policy) {
+void set(StripSide& side, Symbol symbol, Meaning meaning, const char* word, std::string line) {
+  side.symbol = symbol;
+  side.meaning = meaning;
+  side.word = word;
+  side.line = std::move(line);
+}
+
+StripSide power_side(const State& state, Now now, const Policy& policy) {
   StripSide side;
-  side.word = "LIVE";
-  side.line = "Power, taken as live";
-  if (state.power == PowerState::live_for_test) {
-    side.line = cat("Power, back on ", clock_text(state.power_back.at));
-  } else if (state.power == PowerState::isolated) {
-    side.symbol = Symbol::open;
-    side.meaning = Meaning::not_proved;
-    side.word = "NOT PROVED";
-    side.line = cat("Power, isolated ", clock_text(state.isolated.at));
-  } else if (state.power == PowerState::proved_dead) {
-    const bool holds = power_dead(state, now_ms, policy);
-    side.symbol = holds ? Symbol::crossed : Symbol::open;
-    side.meaning = holds ? Meaning::safe : Meaning::not_proved;
-    side.word = holds ? "DEAD" : "NOT PROVED";
-    side.line = cat(holds ? "Power, proved " : "Power, proof too old: ",
-                    clock_text(state.proved.at));
+  set(side, Symbol::closed, Meaning::danger, "LIVE", "Power, taken as live");
+  switch (state.power) {
+    case Power::live:
+      if (state.exposed) {
+        side.line = "Power, found live: hands back";
+      }
+      break;
+    case Power::on:
+      side.line = cat("Power, back on ", clock_text(state.power_back.at));
+      break;
+    case Power::isolated:
+      set(side, Symbol::open, Meaning::not_proved, "NOT HELD",
+          cat("Power, parted ", clock_text(state.isolated.at)));
+      break;
+    case Power::held:
+      set(side, Symbol::open, Meaning::not_proved, "NOT PROVED",
+          cat(in_approach(state) ? "Approach: treat as live, held " : "Power, held ",
+              clock_text(state.held.at)));
+      break;
+    case Power::supply_dead:
+      if (supply_dead(state, now, policy)) {
+        set(side, Symbol::crossed, Meaning::safe, "DEAD",
+            cat("Supply, proved ", clock_text(state.supply_dead.at)));
+      } else {
+        set(side, Symbol::open, Meaning::not_proved, "NOT PROVED",
+            state.gap_open ? std::string("Power: nobody looked for a while")
+                           : cat("Power, proof too old: ", clock_text(state.supply_dead.at)));
+      }
+      break;
   }
   tell_isolation(state, side);
   tell_readings(state, side);
-  tell_rest(state, side);
+  tell_locks(state, side);
   tell_loss(state, side);
   return side;
 }
 
-StripSide water_side(const State& state, std::int64_t now_ms, const Policy& policy) {
+StripSide water_side(const State& state, Now now, const Policy& policy) {
   StripSide side;
-  side.word = "OPEN";
-  side.line = "Water, taken as on";
-  if (state.water == WaterState::on_for_test) {
-    side.line = cat("Water, back on ", clock_text(state.water_back.at));
-  } else if (state.water == WaterState::shut) {
-    side.symbol = Symbol::open;
-    side.meaning = Meaning::not_proved;
-    side.word = "SHUT";
-    side.line = cat("Water, not relieved, shut ", clock_text(state.shut.at));
-  } else if (state.water == WaterState::relieved) {
-    const bool holds = water_off(state, now_ms, policy);
-    side.symbol = holds ? Symbol::crossed : Symbol::open;
-    side.meaning = holds ? Meaning::safe : Meaning::not_proved;
-    side.word = "SHUT";
-    side.line = cat(holds ? "Water, relieved " : "Water, proof too old: ",
-                    clock_text(state.relieved.at));
+  set(side, Symbol::closed, Meaning::danger, "OPEN", "Water, taken as on");
+  switch (state.water) {
+    case Water::open:
+      break;
+    case Water::run:
+    case Water::static_on:
+      side.line = cat("Water, back on ", clock_text(state.water_back.at));
+      break;
+    case Water::shut:
+      set(side, Symbol::open, Meaning::not_proved, "SHUT",
+          cat("Water, not relieved, shut ", clock_text(state.shut.at)));
+      break;
+    case Water::relieved:
+    case Water::holding: {
+      const bool holds = water_off(state, now, policy);
+      set(side, holds ? Symbol::crossed : Symbol::open,
+          holds ? Meaning::safe : Meaning::not_proved, "SHUT",
+          cat(holds ? "Water, relieved " : "Water, proof too old: ",
+              clock_text(state.relieved.at)));
+      break;
+    }
   }
   if (state.shut.holds()) {
-    const std::string valve = state.valve.empty() ? std::string("Valve") : state.valve;
-    side.evidence.push_back(cat(valve, " shut, ", by(state.shut)));
+    side.evidence.push_back(cat(state.valve, " ", by(state.shut)));
   }
   if (state.relieved.holds()) {
     side.evidence.push_back(cat("Pressure off, sump empty, ", by(state.relieved)));
+  }
+  if (state.holding.holds()) {
+    side.evidence.push_back(cat("Watched, the valve holds, ", by(state.holding)));
   }
   tell_loss(state, side);
   return side;
@@ -113,8 +168,18 @@ StripSide water_side(const State& state, std::int64_t now_ms, const Policy& poli
 
 }  // namespace
 
-Strip summarise(const State& state, std::int64_t now_ms, const Policy& policy) {
-  return Strip{power_side(state, now_ms, policy), water_side(state, now_ms, policy)};
+Strip summarise(const State& state, Now now, const Policy& policy) {
+  return Strip{power_side(state, now, policy), water_side(state, now, policy)};
+}
+
+Strip unknown(const std::string& reason) {
+  Strip strip;
+  for (StripSide* side : {&strip.power, &strip.water}) {
+    side->evidence.push_back(reason);
+  }
+  set(strip.power, Symbol::closed, Meaning::danger, "LIVE", "Power, taken as live");
+  set(strip.water, Symbol::closed, Meaning::danger, "OPEN", "Water, taken as on");
+  return strip;
 }
 
 }  // namespace kp::safety

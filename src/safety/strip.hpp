@@ -1,6 +1,5 @@
 #pragma once
 
-#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -28,6 +27,9 @@ struct Strip {
 };
 
 /// Green only while the gate itself would believe the proof at that time.
-[[nodiscard]] Strip summarise(const State& state, std::int64_t now_ms, const Policy& policy);
+[[nodiscard]] Strip summarise(const State& state, Now now, const Policy& policy);
+
+/// What is shown where nothing can be known: taken as live and open, with the reason as evidence.
+[[nodiscard]] Strip unknown(const std::string& reason);
 
 }  // namespace kp::safety
