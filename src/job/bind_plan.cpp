@@ -211,6 +211,7 @@ Result<Model> make_model(pack::Pack pack) {
     model.netlist = bind_circuit(model.pack);
   }
   fill_bands(model.pack);
+  model.hazards = hazards_of(model.pack);
   return model;
 }
 

@@ -8,16 +8,18 @@
 #include "circuit/netlist.hpp"
 #include "job/clock.hpp"
 #include "job/event.hpp"
+#include "job/hazards.hpp"
 #include "pack/model.hpp"
 #include "plan/plan.hpp"
 #include "safety/gate.hpp"
 
 namespace kp::job {
 
-/// The packs that are at hand, and for each the planner's problem and rules and the circuit's
-/// netlist (empty where the pack has no circuit), bound once.
+/// The packs that are at hand, and for each what can hurt in it, the planner's problem and rules
+/// and the circuit's netlist (empty where the pack has no circuit), bound once.
 struct Model {
   pack::Pack pack;
+  Hazards hazards;
   circuit::Netlist netlist;
   plan::Problem problem;
   plan::Rules rules;
