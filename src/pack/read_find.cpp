@@ -69,6 +69,13 @@ Test read_test(data::Reader& from, const Names& names) {
   test.needs_released = references(from, "needs_released", names.joints, "joint");
   test.caution = words_or_none(from, "caution");
   test.source = words(from, "source");
+  test.eyes = from.flag_or("eyes", false);
+  if (from.has("hot_at")) {
+    test.hot_at = from.number("hot_at", 30, 150);
+  }
+  test.needs_live =
+      static_cast<NeedsLive>(1 + from.choice_or("needs_live", needs_live_words(), -1));
+  test.static_water = from.flag_or("static_water", false);
   read_measurement(from, names, test);
   test.good = words_or_none(from, "good");
   test.bad = words_or_none(from, "bad");
