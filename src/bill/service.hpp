@@ -58,6 +58,7 @@ struct ServiceRecord {
   Shop shop;
   PageSize page = PageSize::a4;
   std::string number;
+  bool practice = false;           ///< no real machine: said on top, and nothing is handed back
   Moment closed;
   std::vector<IsolationTaken> isolations;
   std::vector<Handled> handled;

@@ -72,7 +72,7 @@ bool as_action(const Model& model, Deed deed, std::string_view what, plan::State
 }
 
 void add(std::vector<safety::Reason>& out, const char* code, std::string sentence) {
-  out.push_back(safety::Reason{code, std::move(sentence)});
+  out.push_back(safety::Reason{code, std::move(sentence), 0});
 }
 
 void explain_position(const Model& model, const plan::State& unit,

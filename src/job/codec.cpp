@@ -4,7 +4,6 @@
 #include <utility>
 
 #include "base/text.hpp"
-#include "job/safety_words.hpp"
 
 namespace kp::job {
 
@@ -15,10 +14,75 @@ const std::vector<std::string>& words_for(Outcome) { return outcome_words(); }
 const std::vector<std::string>& words_for(Phase) { return phase_words(); }
 const std::vector<std::string>& words_for(Mode) { return mode_words(); }
 const std::vector<std::string>& words_for(Deed) { return deed_words(); }
-const std::vector<std::string>& words_for(safety::EventKind) { return act_words(); }
-const std::vector<std::string>& words_for(safety::Means) { return means_words(); }
-const std::vector<std::string>& words_for(safety::Station) { return station_words(); }
-const std::vector<std::string>& words_for(safety::MeterFunction) { return function_words(); }
+/// The words of an enumeration in its order.
+template <class Enum, class Words>
+std::vector<std::string> list_of(int count, Words words) {
+  std::vector<std::string> out;
+  for (int i = 0; i < count; ++i) {
+    out.emplace_back(words(static_cast<Enum>(i)));
+  }
+  return out;
+}
+
+template <class Enum>
+std::vector<std::string> safety_words(int count) {
+  return list_of<Enum>(count, [](Enum one) { return safety::words(one); });
+}
+
+const std::vector<std::string>& words_for(safety::Act) {
+  static const auto words = safety_words<safety::Act>(safety::kActs);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Means) {
+  static const auto words = list_of<safety::Means>(
+      safety::kMeans, [](safety::Means one) { return safety::rule_of(one).word; });
+  return words;
+}
+const std::vector<std::string>& words_for(safety::MeterFunction) {
+  static const auto words = list_of<safety::MeterFunction>(
+      safety::kMeterFunctions, [](safety::MeterFunction one) { return safety::word(one); });
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Connection) {
+  static const std::vector<std::string> words = {"cord", "fixed"};
+  return words;
+}
+const std::vector<std::string>& words_for(safety::System) {
+  static const std::vector<std::string> words = {"single", "split"};
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Control) {
+  static const auto words = safety_words<safety::Control>(safety::kControls);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Answer) {
+  static const auto words = safety_words<safety::Answer>(safety::kAnswers);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Role) {
+  static const auto words = safety_words<safety::Role>(safety::kRoles);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Source) {
+  static const auto words = safety_words<safety::Source>(safety::kSources);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Found) {
+  static const auto words = safety_words<safety::Found>(safety::kFounds);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Support) {
+  static const auto words = safety_words<safety::Support>(safety::kSupports);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Doubt) {
+  static const auto words = safety_words<safety::Doubt>(safety::kDoubts);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Stayed) {
+  static const auto words = safety_words<safety::Stayed>(safety::kStayed);
+  return words;
+}
 
 /// Writes the members of a body that differ from their defaults.
 class Writer {

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_safety.hpp"
 #include "job/rules.hpp"
 
 namespace kp::job {
@@ -41,9 +42,7 @@ Stage next_stage(const State& state, const Stamp& now, const Context& context) {
   const Model& model = context.library->models[to_size(state.model)];
   switch (state.stage) {
     case Stage::make_safe: {
-      const bool safe =
-          safety::permit(state.safety, safety::Demand{}, now.at.utc_ms, context.settings->safety)
-              .allowed;
+      const bool safe = permit(state, model, hands_demand(), now, context).allowed;
       return safe ? stage_of_machine(state, model) : state.stage;
     }
     case Stage::open:
@@ -62,13 +61,6 @@ Stage next_stage(const State& state, const Stamp& now, const Context& context) {
 
 Decision follow(const State& state, Body body, const Stamp& now, const Context& context) {
   Decision decision;
-  for (const safety::Event& event : safety_events(state, now, body, context)) {
-    const auto reasons = safety::refusals(state.safety, event, context.settings->safety);
-    decision.reasons.insert(decision.reasons.end(), reasons.begin(), reasons.end());
-  }
-  if (!decision.reasons.empty()) {
-    return decision;
-  }
   State after = state;
   apply(after, now, body, context);
   const bool chosen = std::holds_alternative<TargetsChosen>(body);

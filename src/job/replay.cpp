@@ -24,35 +24,43 @@ journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev) 
   return entry;
 }
 
-Replayed replay(const journal::Loaded& loaded, const Context& context) {
+Replayed replay(const journal::Loaded& loaded, const Library& library) {
   Replayed out;
   out.damage = loaded.damage;
   out.damage_line = loaded.damage_line;
-  const auto stop = [&out](const journal::Entry& entry, Error error) {
-    error.where = cat("line ", integer_text(entry.seq),
-                      error.where.empty() ? "" : cat(", ", error.where));
-    out.damage = std::move(error);
-    out.damage_line = static_cast<int>(entry.seq);
-  };
   for (const journal::Entry& entry : loaded.entries) {
     Findings notes;
-    auto body = decode(entry.kind, entry.payload, notes);
-    if (!body.has_value()) {
-      stop(entry, body.error());
-      return out;
-    }
+    const auto body = decode(entry.kind, entry.payload, notes);
     for (Finding note : notes.all()) {
       note.line = static_cast<int>(entry.seq);
       out.notes.add(std::move(note));
     }
-    const auto* machine = std::get_if<MachineIdentified>(&body.value());
-    if (machine != nullptr && context.library->find(machine->pack) < 0) {
-      stop(entry, Error{"unknown-pack", cat("There is no pack \"", machine->pack, "\" here"), {},
-                        "Add the pack that the job was done with, and open the job again."});
-      return out;
+    if (!body.has_value() && body.error().code == "unknown-kind") {
+      Finding note;
+      note.severity = Severity::note;
+      note.code = "unknown-kind";
+      note.line = static_cast<int>(entry.seq);
+      note.what = body.error().what;
+      note.remedy = body.error().remedy;
+      out.notes.add(std::move(note));
+      out.newer = true;
+      out.state.last_n = entry.seq;
+      continue;
     }
-    apply(out.state, stamp_of(entry), body.value(), context);
+    if (!body.has_value()) {
+      out.damage = body.error();
+      out.damage->where = cat("line ", integer_text(entry.seq),
+                              body.error().where.empty() ? "" : cat(", ", body.error().where));
+      out.damage_line = static_cast<int>(entry.seq);
+      break;
+    }
+    if (const auto* opened = std::get_if<JobOpened>(&body.value())) {
+      out.format = opened->format;
+    }
+    fold(out.state, stamp_of(entry), body.value());
   }
+  out.newer = out.newer || !out.state.rows_known;
+  bind(out.state, library);
   return out;
 }
 

@@ -7,8 +7,8 @@ namespace kp::job {
 // The rules of decide() that need the machine, the gate or the pack, one for each body. Each takes
 // what decide() takes and answers as it does.
 
-[[nodiscard]] Decision decide_isolation(const State& state, const Isolation& body,
-                                        const Stamp& now, const Context& context);
+[[nodiscard]] Decision decide_fact(const State& state, safety::Fact fact, const Stamp& now,
+                                   const Context& context);
 [[nodiscard]] Decision decide_test(const State& state, const TestRecorded& body, const Stamp& now,
                                    const Context& context);
 [[nodiscard]] Decision decide_targets(const State& state, const TargetsChosen& body,
@@ -21,6 +21,14 @@ namespace kp::job {
                                     const Stamp& now, const Context& context);
 [[nodiscard]] Decision decide_end(const State& state, const JobEnded& body, const Stamp& now,
                                   const Context& context);
+
+/// The law of the settings, as the next facts are decided by it.
+[[nodiscard]] safety::Law law_now(const Context& context);
+
+/// The gate's answer for a demand as the job stands.
+[[nodiscard]] safety::Verdict permit(const State& state, const Model& model,
+                                     const safety::Demand& demand, const Stamp& now,
+                                     const Context& context);
 
 /// The stage that the machine's state calls for after these records, or the present one.
 [[nodiscard]] Stage next_stage(const State& state, const Stamp& now, const Context& context);
