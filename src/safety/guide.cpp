@@ -145,6 +145,7 @@ class Guide {
     }
     if (refused_for(verdict, "not-cooled")) {
       add(TodoKind::cool);
+      out_.back().place.id = ask_->demand.place;
     }
     if (refused_for(verdict, "not-secured")) {
       add(TodoKind::secure);
