@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "job/stage.hpp"
 #include "safety/fact.hpp"
 
 namespace kp::app {
@@ -26,11 +27,17 @@ enum class Verb {
   // find
   choose_test, test_reading, test_open_loop, test_looked, test_impossible, take_back, choose_part, show_place,
   // open, swap, close
-  step_done, step_blocked, swap_done, tick_check,
+  steps_done, step_blocked, swap_done, tick_check,
   // prove
   prove_reading, prove_looked, prove_left_out, choose_prove, end_job,
   // bill
   sign, hand_over, issue_invoice, correct_time, set_word, next_visit
+};
+
+/// A deed of a card that confirms several in one motion.
+struct DeedOf {
+  job::Deed deed = job::Deed::release;
+  std::string what;
 };
 
 /// `id` names the thing acted on; `text`, `value` and `strokes` are what the person entered;
@@ -44,6 +51,7 @@ struct Action {
   bool flag = false;
   /// What is said of the energies; the session puts in what was entered.
   std::optional<safety::Fact> fact = std::nullopt;
+  std::vector<DeedOf> deeds = {};   ///< of steps_done, in the order of the work
   std::vector<double> strokes = {};
   std::uint32_t revision = 0;
 };

@@ -31,7 +31,8 @@ port::Store& Session::store() const { return store_of(mode_); }
 
 job::Stamp Session::stamp_now(std::uint32_t n) {
   const port::ClockReading reading = outside_.clock->read();
-  return job::Stamp{n, reading.wall, reading.mono_ms, life_, person_};
+  return job::Stamp{n, reading.wall, reading.mono_ms, life_,
+                    person_.empty() ? std::string("Technician") : person_};
 }
 
 void Session::set_hidden(bool hidden) {
@@ -42,7 +43,7 @@ void Session::set_hidden(bool hidden) {
 
 void Session::note_screen() {
   if (open_ && trouble_.empty() && state_.clock.hidden != hidden_) {
-    (void)propose(job::ScreenChanged{hidden_}, true);
+    (void)propose(job::ScreenChanged{hidden_, 0, false}, true);
   }
 }
 
@@ -59,9 +60,7 @@ bool Session::propose(const job::Body& intent, bool quiet) {
   if (now.at.utc_ms < state_.safety.newest.utc_ms && state_.model >= 0) {
     // The clock was set back, so nobody can say how old the proofs are: that is recorded, and the
     // person is asked for new ones before the intent can be told again.
-    job::Isolation doubted;
-    doubted.act = safety::EventKind::clock_doubted;
-    decision = job::decide(state_, doubted, now, context());
+    decision = job::decide(state_, safety::Doubted{safety::Doubt::clock_doubted}, now, context());
   }
   if (!decision.accepted()) {
     if (!quiet) {
@@ -77,6 +76,38 @@ bool Session::propose(const job::Body& intent, bool quiet) {
   unsaved_.clear();
   unstored_.clear();
   write(decision.events);
+  return true;
+}
+
+bool Session::propose_all(const std::vector<job::Body>& intents) {
+  if (intents.size() == 1) {
+    return propose(intents.front());
+  }
+  if (!open_ || !trouble_.empty() || !pending_.empty()) {
+    return false;
+  }
+  job::State after = state_;
+  std::vector<job::Body> all;
+  for (const job::Body& intent : intents) {
+    const job::Decision decision =
+        job::decide(after, intent, stamp_now(after.last_n + 1), context());
+    if (!decision.accepted()) {
+      local_.refusal.clear();
+      for (const safety::Reason& reason : decision.reasons) {
+        local_.refusal.push_back(reason.sentence);
+      }
+      dirty_ = true;
+      return false;
+    }
+    for (const job::Body& event : decision.events) {
+      job::apply(after, stamp_now(after.last_n + 1), event, context());
+      all.push_back(event);
+    }
+  }
+  local_.refusal.clear();
+  unsaved_.clear();
+  unstored_.clear();
+  write(all);
   return true;
 }
 
@@ -171,8 +202,7 @@ void Session::replan() {
       finder_.emplace(model);
       finder_model_ = state_.model;
     }
-    finder_->think(state_, context(), stamp_now(state_.last_n + 1).at.utc_ms,
-                   content_.rates.labour_per_hour_minor);
+    finder_->think(state_, context(), content_.rates.labour_per_hour_minor);
   }
 }
 
@@ -208,6 +238,8 @@ Desk Session::desk() {
   const bool seeking = open_ && state_.stage == job::Stage::find && finder_ &&
                        finder_model_ == state_.model;
   out.finder = seeking ? &finder_.value() : nullptr;
+  out.tester = tester_;
+  out.person = person_;
   out.revision = revision_;
   out.preferences = &preferences_;
   return out;

@@ -102,6 +102,10 @@ class Session {
 
   /// Decides, and on acceptance writes. `quiet`: no refusal on the card. True when accepted.
   bool propose(const job::Body& intent, bool quiet = false);
+  /// The same for what is one motion: all of it, or nothing and the reasons.
+  bool propose_all(const std::vector<job::Body>& intents);
+  /// The refit checks of a deed that are ticked.
+  [[nodiscard]] std::vector<std::string> checks_of(const DeedOf& deed) const;
   void write(const std::vector<job::Body>& bodies);
   /// Records that the screen went away or came back, where the job does not know it yet.
   void note_screen();
@@ -128,7 +132,8 @@ class Session {
   job::Settings settings_;
 
   std::string life_;
-  std::string person_ = "Technician";
+  std::string person_;               ///< who works; empty: asked before the first confirmation
+  std::string tester_;               ///< kept per device
   job::Mode mode_ = job::Mode::field;
   std::map<port::Request, Asked> asked_field_;
   std::map<port::Request, Asked> asked_practice_;

@@ -32,7 +32,7 @@ void Session::ask_lists() {
 }
 
 void Session::start(bool demo) {
-  for (const char* name : {"person", "look", "text", "confirm", "touch"}) {
+  for (const char* name : {"person", "tester", "look", "text", "confirm", "touch"}) {
     ask(outside_.field->get(name), {Ask::setting, job::Mode::field, name});
   }
   ask_lists();
@@ -120,7 +120,7 @@ void Session::take_lists(const Asked& asked, const port::Completion& done) {
 
 void Session::take_row(const Asked& asked, const port::Completion& done) {
   const journal::Loaded loaded = journal::read_lines(done.lines);
-  const job::Replayed replayed = job::replay(loaded, context());
+  const job::Replayed replayed = job::replay(loaded, content_.library);
   const job::State& state = replayed.state;
   Row row;
   row.id = asked.job;
@@ -211,7 +211,7 @@ void Session::take_loaded(const port::Completion& done) {
     return;
   }
   const journal::Loaded loaded = journal::read_lines(done.lines);
-  job::Replayed replayed = job::replay(loaded, context());
+  job::Replayed replayed = job::replay(loaded, content_.library);
   state_ = std::move(replayed.state);
   lines_ = done.lines;
   unread_.assign(done.lines.begin() + to_int(loaded.entries.size()), done.lines.end());
@@ -232,11 +232,15 @@ void Session::take_loaded(const port::Completion& done) {
                    "\" of this job is not here. Add it to go on.");
     return;
   }
+  if (!replayed.continues()) {
+    trouble_ = replayed.newer ? "A newer program wrote this job. Here it can only be read."
+                              : "This job has an older format. Here it can only be read.";
+    return;
+  }
   if (state_.last_n > 0 && state_.clock.last.life != life_) {
     const job::Stamp now = stamp_now(state_.last_n + 1);
     job::Resumed resumed;
-    resumed.away_seconds =
-        std::max<std::int64_t>(0, (now.at.utc_ms - state_.clock.last.at.utc_ms) / 1000);
+    resumed.away_ms = now.at.utc_ms - state_.clock.last.at.utc_ms;
     (void)propose(resumed, true);
   }
   settle();
@@ -266,6 +270,8 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
     case Ask::setting:
       if (asked.job == "person" && !done.error.has_value() && !done.text.empty()) {
         person_ = done.text;
+      } else if (asked.job == "tester" && !done.error.has_value()) {
+        tester_ = done.text;
       } else if (!done.error.has_value()) {
         dirty_ = set_preference(preferences_, asked.job, done.text) || dirty_;
       }

@@ -3,7 +3,12 @@
 
 #include <algorithm>
 
+#include "app/picture.hpp"
 #include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/bind_prove.hpp"
+#include "job/bind_safety.hpp"
+#include "job/owed_tests.hpp"
 
 namespace kp::app {
 
@@ -75,6 +80,14 @@ void fill_test_card(Snapshot& out, const Desk& desk, const pack::ProveTest& test
     card.primary = hold_button("this is right", good);
     card.secondary.push_back(tap_button("Not right", desk.action(Verb::prove_looked, test.id)));
   }
+  for (const pack::LeaveOut why : test.leave_out) {
+    if (card.secondary.size() >= 2) {
+      break;
+    }
+    const std::string& word = pack::leave_out_words()[to_size(static_cast<int>(why))];
+    card.secondary.push_back(
+        tap_button(cat("Leave out: ", word), desk.action(Verb::prove_left_out, test.id, word)));
+  }
   card.ways_out = {tap_button("Why", desk.action(Verb::show_sheet, "why")),
                    tap_button("Open again", desk.action(Verb::show_sheet, "reopen")),
                    tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
@@ -104,7 +117,70 @@ void fill_end_card(Snapshot& out, const Desk& desk) {
                    tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
 }
 
+/// What it takes to have the place of a test open.
+plan::Targets targets_of(const pack::ProveTest& test) {
+  plan::Targets targets;
+  targets.positions = test.positions;
+  if (!test.behind.empty()) {
+    targets.points.push_back(plan::Point{test.part, job::bind_access(test.behind)});
+  }
+  return targets;
+}
+
+/// A place that is closed now: the way to it, or the card that says so.
+void fill_closed_place(Snapshot& out, const Desk& desk, const pack::ProveTest& test,
+                       const std::vector<safety::Reason>& closed) {
+  fill_test_card(out, desk, test);
+  Card& card = out.card;
+  card.number.reset();
+  card.primary.reset();
+  card.sentence = test.title;
+  for (const safety::Reason& reason : closed) {
+    card.refusal.push_back(reason.sentence);
+  }
+  if (card.secondary.empty()) {
+    card.primary = tap_button("Open again", desk.action(Verb::show_sheet, "reopen"));
+  }
+}
+
 }  // namespace
+
+bool fill_owed_test(Snapshot& out, const Desk& desk, const plan::Plan* closing) {
+  const job::Model& model = *desk.model();
+  const auto owed = job::tests_owed(model, *desk.state);
+  plan::State after = desk.state->unit;
+  bool closes = false;
+  if (closing != nullptr) {
+    for (const plan::Step& step : closing->steps) {
+      after = model.rules.apply(after, plan::Action{step.kind, step.subject});
+      if (step.kind != plan::Kind::take_tool) {
+        closes = true;
+        break;
+      }
+    }
+  }
+  for (const int index : owed) {
+    const pack::ProveTest& test = model.pack.prove_tests[to_size(index)];
+    const auto now = job::place_open(model, desk.state->unit, test);
+    const bool last_moment = closes && now.empty() && !job::place_open(model, after, test).empty();
+    if (closing != nullptr && !last_moment) {
+      continue;
+    }
+    if (!now.empty()) {
+      const plan::Plan way = plan::reach(model.rules, desk.state->unit, targets_of(test));
+      if (way.error.has_value() || !fill_next_step(out, desk, way)) {
+        fill_closed_place(out, desk, test, now);
+      }
+      return true;
+    }
+    out.exploded = picture_of(desk, nullptr);
+    if (!fill_gate_card(out, desk, job::demand_of(model, *desk.state, test))) {
+      fill_test_card(out, desk, test);
+    }
+    return true;
+  }
+  return false;
+}
 
 void fill_prove(Snapshot& out, const Desk& desk) {
   const job::State& state = *desk.state;
@@ -122,11 +198,13 @@ void fill_prove(Snapshot& out, const Desk& desk) {
     row.detail = limit_text(test);
     row.number = number;
     if (result != nullptr && !again) {
-      row.mark = result->passed ? Mark::done : Mark::failed;
-      row.figure = test.unit.empty() ? (result->passed ? "right" : "not right")
-                                     : cat(number_text(result->value), " ", test.unit);
-      done += result->passed ? 1 : 0;
-      failed = !result->passed && failed == nullptr ? &test : failed;
+      const bool left_out = !result->left_out.empty();
+      row.mark = result->passed ? Mark::done : left_out ? Mark::blocked : Mark::failed;
+      row.figure = left_out ? cat("left out: ", result->left_out)
+                   : test.unit.empty() ? std::string(result->passed ? "right" : "not right")
+                                       : cat(number_text(result->value), " ", test.unit);
+      done += result->passed || left_out ? 1 : 0;
+      failed = !result->passed && !left_out && failed == nullptr ? &test : failed;
     } else if (next == nullptr || again) {
       next = &test;
     }
@@ -147,7 +225,10 @@ void fill_prove(Snapshot& out, const Desk& desk) {
   }
   const bool dead_test = next != nullptr && next->when == pack::ProveWhen::before_power;
   if (dead_test) {
-    if (!fill_gate_card(out, desk, {})) {
+    const auto closed = job::place_open(*desk.model(), state.unit, *next);
+    if (!closed.empty()) {
+      fill_closed_place(out, desk, *next, closed);
+    } else if (!fill_gate_card(out, desk, job::demand_of(*desk.model(), state, *next))) {
       fill_test_card(out, desk, *next);
     }
     return;

@@ -93,7 +93,7 @@ int write_bill(const std::string& journal, const std::string& rates, const std::
   const journal::Loaded loaded = journal::read(text.value());
   const job::Settings settings;
   const job::Replayed replayed =
-      job::replay(loaded, job::Context{&content.library, &settings});
+      job::replay(loaded, content.library);
   if (replayed.damage.has_value()) {
     output.err += cat(journal, ": line ", replayed.damage_line, ": ", replayed.damage->text(), "\n");
     return kFinding;
