@@ -8,6 +8,7 @@
 #include "data/value.hpp"
 #include "job/bind_circuit.hpp"
 #include "job/bind_plan.hpp"
+#include "job/hazards.hpp"
 #include "pack/check.hpp"
 #include "pack/load.hpp"
 
@@ -186,6 +187,7 @@ int check_pack(const std::string& name, Files& files, Output& output) {
   if (wiring.faults() > 0) {
     return kFinding;
   }
+  print_findings(job::check_hazards(pack, loaded.places), name, output);
   output.out += cat(name, ": ", to_int(pack.parts.size()), " parts, ", to_int(pack.joints.size()),
                     " joints, no fault\n");
   return kDone;

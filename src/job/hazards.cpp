@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "job/hazard_rules.hpp"
 
 namespace kp::job {
 namespace {
@@ -63,6 +64,19 @@ Hazards hazards_of(const pack::Pack& pack) {
   out.group_of_joint.assign(pack.joints.size(), -1);
   out.group_of_part.assign(pack.parts.size(), -1);
   out.group_of_point.assign(pack.circuit.points.size(), -1);
+
+  const Spots spots = spots_of(pack);
+  const std::vector<double> volts = charge_volts_of(pack);
+  out.live_nodes = live_nodes_of(pack.circuit);
+  out.charged_nodes.resize(volts.size());
+  std::transform(volts.begin(), volts.end(), out.charged_nodes.begin(),
+                 [](double most) { return most > 0; });
+  tag_conductors(pack, spots, out);
+  tag_heat(pack, spots, out);
+  tag_springs(pack, out);
+  tag_water(pack, out);
+  tag_mass(pack, out);
+  group_conductors(pack, spots, volts, out);
   return out;
 }
 
