@@ -40,7 +40,6 @@ struct Machine {
   bool supply_parted = false; ///< machine's line and neutral are off the supply
   bool earths_fast = true;
   bool tests_done = true;     ///< what must be measured before power, for what was done
-  bool frame_asked = false;   ///< the complaint or the look asks for the frame to be read first
   bool supply_open = true;    ///< the point of proof can be reached by the probes now
   int workers = 1;
 };

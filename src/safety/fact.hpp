@@ -21,11 +21,13 @@ struct Prepared {
   System system = System::single;
   double volts = 120;
   bool built_in = true;
+  /// Tingle, trip, water below, or no protective earth found: the frame is read before it is touched.
+  bool frame_first = false;
   EnergySet energies = 0;
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("connection", s.connection), v("system", s.system), v("volts", s.volts),
-        v("builtIn", s.built_in), v("energies", s.energies);
+        v("builtIn", s.built_in), v("frameFirst", s.frame_first), v("energies", s.energies);
   }
 };
 

@@ -23,6 +23,7 @@ class Fold {
     s_->system = fact.system;
     s_->volts = fact.volts;
     s_->built_in = fact.built_in;
+    s_->frame_first = fact.frame_first;
     s_->energies = fact.energies;
     s_->worker = stamp_->person;
   }

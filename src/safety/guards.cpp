@@ -387,7 +387,7 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
       return ask.machine.stable || stand_on(state.propped.holds(), state.propped, out);
     case Guard::people_enough: return ask.demand.people <= state.people;
     case Guard::frame_nil:
-      return !ask.machine.frame_asked || stand_on(state.frame_nil.holds(), state.frame_nil, out);
+      return !state.frame_first || supply_dead(state, now, policy) || stand_on(state.frame_nil.holds(), state.frame_nil, out);
     case Guard::not_exposed: return !state.exposed || supply_dead(state, now, policy);
     case Guard::on_way: return ask.demand.on_way;
     case Guard::no_live_way: return !ask.demand.live_way;

@@ -82,6 +82,7 @@ struct State {
   System system = System::single;
   double volts = 120;              ///< line to neutral
   bool built_in = true;
+  bool frame_first = false;        ///< bare metal is read before it is touched
   EnergySet energies = 0;
   std::string worker;              ///< whose proofs these are
   Stamp stopped;
