@@ -207,15 +207,32 @@ bool in_time(const State& state, const Ask& ask, Now now, const Policy& policy) 
   return age >= 0 && age <= static_cast<std::int64_t>(policy.prove_seconds) * 1000;
 }
 
-bool sane(const Ask& ask) {
+/// A known source must itself be one that counts as live: with a band from nothing up, a dead tester
+/// is a good one. An outlet's band is the house's, or narrower.
+bool band_sane(const State& state, const ReadingTaken& reading, const Policy& policy) {
+  if (reading.role != Role::known_before && reading.role != Role::known_after) {
+    return std::isfinite(reading.band_low) && std::isfinite(reading.band_high);
+  }
+  const Range house = outlet_band(state.volts);
+  const bool outlet = reading.source == Source::outlet;
+  const double rounding = 1e-6;
+  return std::isfinite(reading.band_high) && reading.band_low >= policy.live_from_volts &&
+         reading.band_low <= reading.band_high &&
+         (!outlet || (reading.band_low >= house.low - rounding &&
+                      reading.band_high <= house.high + rounding));
+}
+
+bool sane(const State& state, const Ask& ask, const Policy& policy) {
   const auto volts = [](Shown shown) {
     return shown.none_lit || (std::isfinite(shown.volts) && std::fabs(shown.volts) <= 1000);
   };
   if (const auto* reading = said<ReadingTaken>(ask)) {
-    const bool band = std::isfinite(reading->band_low) && std::isfinite(reading->band_high);
     const bool ohms = reading->function == MeterFunction::ohms;
-    return band && (ohms ? std::isfinite(reading->shown.volts) : volts(reading->shown));
+    return band_sane(state, *reading, policy) &&
+           (ohms ? std::isfinite(reading->shown.volts) : volts(reading->shown));
   }
+  // Houses stand between 100 V and 240 V and a little above.
+  if (const auto* told = said<Prepared>(ask)) return told->volts >= 90 && told->volts <= 260;
   if (const auto* frame = said<FrameRead>(ask)) return volts(frame->shown);
   if (const auto* gone = said<Discharged>(ask)) return std::isfinite(gone->dc_volts);
   if (const auto* cool = said<Cooled>(ask)) {
@@ -272,7 +289,7 @@ bool holds_said(Guard guard, const State& state, const Ask& ask, Now now, const 
     case Guard::wanted_reading: return wanted_reading(state, ask, now, policy, out);
     case Guard::same_tester: return same_tester(state, ask);
     case Guard::in_time: return in_time(state, ask, now, policy);
-    case Guard::sane: return sane(ask);
+    case Guard::sane: return sane(state, ask, policy);
     case Guard::dc_gone: {
       const auto* fact = said<Discharged>(ask);
       return fact != nullptr && std::fabs(fact->dc_volts) < policy.charge_gone_volts;

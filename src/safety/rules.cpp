@@ -92,7 +92,7 @@ const Rules kRows = {
     {72, acts(Act::reading), Guard::wanted_reading},
     {73, acts(Act::reading), Guard::same_tester},
     {74, acts(Act::reading), Guard::in_time},
-    {75, acts(Act::reading, Act::discharge, Act::cool, Act::read_frame), Guard::sane},
+    {75, acts(Act::reading, Act::discharge, Act::cool, Act::read_frame, Act::prepare), Guard::sane},
     {76, acts(Act::read_frame, Act::discharge), Guard::tester_named},
     {77, acts(Act::discharge), Guard::dc_gone},
     {78, acts(Act::watch), Guard::watched_long},
