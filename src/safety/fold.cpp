@@ -36,6 +36,7 @@ class Fold {
   }
   void operator()(const FrameRead& fact) const {
     s_->frame_nil = fact.found == Found::nil ? *stamp_ : Stamp{};
+    s_->frame_live = fact.found != Found::nil;
     if (fact.found == Found::live) {
       miss("frame-live");
     }
@@ -166,6 +167,7 @@ class Fold {
   void operator()(const LookedClear&) const { s_->looked = *stamp_; }
   void operator()(const PowerOn&) const {
     lose(Loss::power_back);
+    s_->frame_nil = {};          // what was mended may have joined it to the line
     s_->power = Power::on;
     s_->power_back = *stamp_;
   }
@@ -247,6 +249,7 @@ class Fold {
   void operator()(const VisitReopened&) const {
     lose_all(Loss::new_visit);
     s_->prepared = {};
+    s_->frame_nil = {};
     s_->energies = 0;
     s_->worker = stamp_->person;
     s_->ending = Ending::none;

@@ -148,6 +148,7 @@ std::string tester_of(const Ask& ask) {
 }
 
 bool function_proves(const Ask& ask) {
+  if (const auto* frame = said<FrameRead>(ask)) return can_prove(frame->function);
   const auto* reading = said<ReadingTaken>(ask);
   if (reading == nullptr) {
     return false;
@@ -273,7 +274,9 @@ bool holds_said(Guard guard, const State& state, const Ask& ask, Now now, const 
   switch (guard) {
     case Guard::means_count: {
       const auto* fact = said<Isolated>(ask);
-      return fact != nullptr && counts(fact->means, state.connection, state.system);
+      // A live frame is isolated at the board: its plug is not reached past it.
+      return fact != nullptr && counts(fact->means, state.connection, state.system) &&
+             !(state.frame_live && fact->means == Means::plug_out);
     }
     case Guard::control_counts: return control_counts(state, ask);
     case Guard::lock_given: return lock_given(state, ask);
@@ -404,7 +407,8 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
       return ask.machine.stable || stand_on(state.propped.holds(), state.propped, out);
     case Guard::people_enough: return ask.demand.people <= state.people;
     case Guard::frame_nil:
-      return !state.frame_first || supply_dead(state, now, policy) || stand_on(state.frame_nil.holds(), state.frame_nil, out);
+      return (!state.frame_first && !state.frame_live) || supply_dead(state, now, policy) ||
+             stand_on(state.frame_nil.holds(), state.frame_nil, out);
     case Guard::not_exposed: return !state.exposed || supply_dead(state, now, policy);
     case Guard::on_way: return ask.demand.on_way;
     case Guard::no_live_way: return !ask.demand.live_way;

@@ -88,6 +88,7 @@ struct State {
   Stamp stopped;
   bool ran = true;                 ///< the machine did something before it was stopped
   Stamp frame_nil;                 ///< bare metal was read before it was touched
+  bool frame_live = false;         ///< it was read, was not nil, and was not read nil since
 
   Power power = Power::live;
   bool exposed = false;            ///< found live with covers off
