@@ -64,7 +64,9 @@ const Rules kRows = {
      Guard::cooled},
     {36, kHandsIn & ~acts(Act::reach_tub, Act::cover), Guard::secured},
     {37, kHandsIn | acts(Act::run), Guard::people_enough},
-    {38, kOpen | acts(Act::hot_reading, Act::static_test), Guard::stable},
+    {38, kOpen | acts(Act::hot_reading, Act::static_test, Act::relieve, Act::relieve_outside,
+                      Act::move_out, Act::end_in_service),
+     Guard::stable},
     {39, acts(Act::insulation_test), Guard::supply_parted},
     {40, acts(Act::static_test), Guard::water_static},
     {41, acts(Act::static_test, Act::water_static, Act::water_on), Guard::wet_joined},
@@ -77,7 +79,7 @@ const Rules kRows = {
     {52, acts(Act::run, Act::live_reading, Act::inspect, Act::power_on), Guard::leads_joined},
     {53, acts(Act::run, Act::live_reading, Act::inspect, Act::power_on), Guard::wet_joined},
     {54, acts(Act::live_reading), Guard::live_reason},
-    {55, acts(Act::run, Act::live_reading, Act::power_on), Guard::upright},
+    {55, acts(Act::run, Act::live_reading, Act::power_on, Act::end_in_service), Guard::upright},
 
     // Making safe.
     {60, acts(Act::isolate), Guard::stopped},
