@@ -48,8 +48,11 @@ class Fold {
     s_->means = fact.means;
     s_->isolated = *stamp_;
   }
+  /// A lock on what is held already takes nothing away from what was proved.
   void operator()(const HeldFast& fact) const {
-    s_->power = Power::held;
+    if (s_->power != Power::supply_dead) {
+      s_->power = Power::held;
+    }
     s_->control = fact.control;
     s_->held = *stamp_;
     s_->lock = fact.lock;

@@ -100,6 +100,13 @@ bool control_counts(const State& state, const Ask& ask) {
                                                false});
 }
 
+/// What held for one worker at a loose machine does not for two, or for one that is built in.
+bool control_stands(const State& state, const Ask& ask) {
+  const int people = std::max({ask.machine.workers, ask.demand.people, state.people});
+  return !is_held(state) ||
+         exclusive(state.control, {state.means, state.built_in, people, false});
+}
+
 bool lock_given(const State& state, const Ask& ask) {
   if (const auto* fact = said<HeldFast>(ask)) {
     return !needs_lock(fact->control) || !fact->lock.empty();
@@ -279,6 +286,7 @@ bool holds_said(Guard guard, const State& state, const Ask& ask, Now now, const 
              !(state.frame_live && fact->means == Means::plug_out);
     }
     case Guard::control_counts: return control_counts(state, ask);
+    case Guard::control_stands: return control_stands(state, ask);
     case Guard::lock_given: return lock_given(state, ask);
     case Guard::lock_own: return lock_own(state, ask);
     case Guard::lock_hangs: return lock_hangs(state, ask);
@@ -375,8 +383,7 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
       return (energies_of(ask.demand.contacts) & ~state.energies) == 0;
     case Guard::stopped: return stand_on(state.stopped.holds(), state.stopped, out);
     case Guard::isolated:
-      return stand_on(state.power == Power::isolated || state.power == Power::held, state.isolated,
-                      out);
+      return stand_on(state.power == Power::isolated || is_held(state), state.isolated, out);
     case Guard::held: return stand_on(is_held(state), state.held, out);
     case Guard::tried: return stand_on(state.tried != Tried::no, state.tried_at, out);
     case Guard::supply_dead:

@@ -205,6 +205,9 @@ std::vector<Todo> make_safe(const State& state, const Ask& ask, Now now, const L
     return guide.take();
   }
   guide.hold_all();
+  if (refused_for(verdict, "control-lost")) {
+    guide.add(TodoKind::hold);
+  }
   if (!before_proof(ask.demand.act)) {
     guide.prove_supply(supply);
     guide.prove_groups();

@@ -40,6 +40,9 @@ const Rules kRows = {
               Act::relieve_outside, Act::hot_reading, Act::insulation_test, Act::leave),
      Guard::water_shut},
     {15, acts(Act::reach_tub, Act::cover), Guard::no_live_way},
+    {16, (kHandsIn & ~acts(Act::relieve_outside)) |
+             acts(Act::try_controls, Act::reading, Act::discharge),
+     Guard::control_stands},
 
     // Approach: still treated as live.
     {20, acts(Act::cover), Guard::on_way},
@@ -230,6 +233,9 @@ constexpr GuardWords kWords[kGuards] = {
      "29 CFR 1910.333(b)(2)(ii)(B)"},
     {Guard::control_counts, "control-counts", "control-refused",
      "Keep the plug in your hand, or lock the isolation.", "29 CFR 1910.147(a)(2)(iii)(A)"},
+    {Guard::control_stands, "control-stands", "control-lost",
+     "Lock the isolation: a plug in the hand does not hold it here.",
+     "29 CFR 1910.147(a)(2)(iii)(A)"},
     {Guard::lock_given, "lock-given", "lock-missing", "Fit a lock and enter its number.",
      "29 CFR 1910.147(d)(4)"},
     {Guard::lock_own, "lock-own", "lock-of-another",
