@@ -158,9 +158,13 @@ class Fold {
   void operator()(const Inspected&) const { s_->inspected = *stamp_; }
   void operator()(const Warned&) const { s_->warned = *stamp_; }
   void operator()(const LockOff& fact) const {
+    const bool held_on = stays_held(*s_, fact.lock);
     s_->locks.erase(std::remove_if(s_->locks.begin(), s_->locks.end(),
                                    [&](const Lock& lock) { return lock.id == fact.lock; }),
                     s_->locks.end());
+    if (held_on) {
+      return;
+    }
     // From the first lock off everything counts as live again.
     if (s_->power != Power::live) {
       lose(Loss::lock_off);
@@ -186,7 +190,8 @@ class Fold {
     s_->tag = fact.tag;
     s_->tagged = *stamp_;
   }
-  /// The new lock hangs before the old one goes: the isolation is kept, nothing else is.
+  /// The new lock hangs before the old one goes: the isolation and the shut valve are kept, nothing
+  /// else is, also not for somebody who comes back.
   void operator()(const HandedOn& fact) const {
     const bool kept = !fact.lock.empty() && (s_->power == Power::held ||
                                              s_->power == Power::supply_dead);
@@ -206,6 +211,7 @@ class Fold {
       s_->lock = fact.lock;
       s_->held = *stamp_;
       s_->held.person = fact.person;
+      forget_relief();
     } else {
       forget_water();
     }
@@ -325,12 +331,18 @@ class Fold {
     forget_power();
     s_->stopped = {};
   }
+  void forget_relief() const {
+    if (s_->water == Water::relieved || s_->water == Water::holding) {
+      s_->water = Water::shut;
+    }
+    s_->relieved = {};
+    s_->holding = {};
+  }
   void forget_water() const {
+    forget_relief();
     s_->water = Water::open;
     s_->valve.clear();
     s_->shut = {};
-    s_->relieved = {};
-    s_->holding = {};
   }
   void drop_release() const {
     s_->inspected = {};

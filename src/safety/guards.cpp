@@ -125,16 +125,30 @@ bool tag_given(const Ask& ask) {
   return fact != nullptr && !fact->tag.empty();
 }
 
+/// A plug is its holder's like a lock.
 bool lock_own(const State& state, const Ask& ask) {
   std::string id;
+  std::string owner = ask.by;
   if (const auto* held = said<HeldFast>(ask)) {
     id = held->lock;
+  } else if (const auto* handed = said<HandedOn>(ask)) {
+    id = handed->lock;
+    owner = handed->person;
   } else if (const auto* off = said<LockOff>(ask)) {
     id = off->lock;
+    if (id.empty()) {
+      return state.worker.empty() || state.worker == ask.by;
+    }
   }
   return std::none_of(state.locks.begin(), state.locks.end(), [&](const Lock& lock) {
-    return lock.id == id && lock.owner != ask.by;
+    return lock.id == id && lock.owner != owner;
   });
+}
+
+/// One of several locks comes off while the worker's own hangs on: nothing is given back yet.
+bool held_on(const State& state, const Ask& ask) {
+  const auto* off = said<LockOff>(ask);
+  return off != nullptr && stays_held(state, off->lock);
 }
 
 bool lock_hangs(const State& state, const Ask& ask) {
@@ -317,10 +331,13 @@ bool holds_said(Guard guard, const State& state, const Ask& ask, Now now, const 
 }
 
 /// The order of giving back and of leaving.
-bool holds_after(Guard guard, const State& state, Now now, const Policy& policy, Events& out) {
+bool holds_after(Guard guard, const State& state, const Ask& ask, Now now, const Policy& policy,
+                 Events& out) {
   switch (guard) {
-    case Guard::inspected: return stand_on(state.inspected.holds(), state.inspected, out);
-    case Guard::warned: return stand_on(state.warned.holds(), state.warned, out);
+    case Guard::inspected:
+      return held_on(state, ask) || stand_on(state.inspected.holds(), state.inspected, out);
+    case Guard::warned:
+      return held_on(state, ask) || stand_on(state.warned.holds(), state.warned, out);
     case Guard::locks_off: return state.locks.empty() && state.power == Power::live;
     case Guard::looked: return stand_on(state.looked.holds(), state.looked, out);
     case Guard::look_in_time: return look_in_time(state, now, policy);
@@ -424,7 +441,7 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
              stand_on(state.water == Water::run, state.water_back, out);
     case Guard::live_reason: return ask.demand.live_reason;
     default:
-      return holds_machine(guard, ask) || holds_after(guard, state, now, policy, out) ||
+      return holds_machine(guard, ask) || holds_after(guard, state, ask, now, policy, out) ||
              holds_said(guard, state, ask, now, policy, out);
   }
 }

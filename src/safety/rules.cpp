@@ -132,6 +132,7 @@ const Rules kRows = {
     {117, acts(Act::tag), Guard::held},
     {118, acts(Act::tag), Guard::tag_given},
     {119, acts(Act::hand_over), Guard::lock_given},
+    {120, acts(Act::hand_over), Guard::lock_own},
 };
 
 constexpr GuardWords kWords[kGuards] = {

@@ -151,4 +151,8 @@ struct State {
 /// Held, tried, water shut, and not proved: covers on the way to a point of proof may come off.
 [[nodiscard]] bool in_approach(const State& state);
 
+/// The isolation stays held when this lock goes: it is another's, giving back has not begun, and
+/// the worker's own hangs on. 29 CFR 1910.147(f)(3)(ii)(D), (f)(4).
+[[nodiscard]] bool stays_held(const State& state, const std::string& lock);
+
 }  // namespace kp::safety
