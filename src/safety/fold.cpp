@@ -77,6 +77,7 @@ class Fold {
       case Answer::tells_nothing:
         s_->tried = fact.answer == Answer::nothing ? Tried::still : Tried::tells_nothing;
         s_->tried_at = *stamp_;
+        s_->walk_ms = age_ms(s_->held, {stamp_->at.utc_ms, stamp_->mono_ms});
         return;
       case Answer::answered:
         miss("controls-answered");

@@ -83,8 +83,9 @@ bool secured(const State& state, const Ask& ask, Events& out) {
 }
 
 bool look_in_time(const State& state, Now now, const Policy& policy) {
-  const std::int64_t walk = std::max<std::int64_t>(
-      0, state.tried_at.holds() && state.held.holds() ? age_ms(state.held, {state.tried_at.at.utc_ms, state.tried_at.mono_ms}) : 0);
+  // Who held it and was called away before the try did not walk for an hour.
+  const std::int64_t most = 300'000;
+  const std::int64_t walk = std::clamp<std::int64_t>(state.walk_ms, 0, most);
   const std::int64_t age = age_ms(state.looked, now);
   return state.looked.holds() && age >= 0 &&
          age <= walk + static_cast<std::int64_t>(policy.look_seconds) * 1000;

@@ -99,6 +99,7 @@ struct State {
   Stamp held;
   std::vector<Lock> locks;         ///< still hanging, whoever put them on
   Tried tried = Tried::no;
+  std::int64_t walk_ms = 0;        ///< from the isolating means to the machine, as timed once
   Stamp tried_at;
   Series series;                   ///< that runs or ran last
   Stamp supply_dead;
