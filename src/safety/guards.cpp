@@ -439,7 +439,8 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
     case Guard::no_live_way: return !ask.demand.live_way;
     case Guard::running:
       return stand_on(state.power == Power::on, state.power_back, out) ||
-             stand_on(state.water == Water::run, state.water_back, out);
+             (ask.demand.act == Act::run &&
+              stand_on(state.water == Water::run, state.water_back, out));
     case Guard::live_reason: return ask.demand.live_reason;
     default:
       return holds_machine(guard, ask) || holds_after(guard, state, ask, now, policy, out) ||
