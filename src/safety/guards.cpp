@@ -434,7 +434,9 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
     case Guard::frame_nil:
       return (!state.frame_first && !state.frame_live) || supply_dead(state, now, policy) ||
              stand_on(state.frame_nil.holds(), state.frame_nil, out);
-    case Guard::not_exposed: return !state.exposed || supply_dead(state, now, policy);
+    case Guard::not_exposed:
+      // Where the point of proof is covered, its covers are the only way on.
+      return !state.exposed || !ask.machine.supply_open || supply_dead(state, now, policy);
     case Guard::on_way: return ask.demand.on_way;
     case Guard::no_live_way: return !ask.demand.live_way;
     case Guard::running:
