@@ -118,7 +118,7 @@ const Rules kRows = {
     {96, acts(Act::look_clear, Act::power_on), Guard::locks_off},
     {97, acts(Act::power_on), Guard::looked},
     {98, acts(Act::power_on), Guard::look_in_time},
-    {99, acts(Act::power_on), Guard::device_read},
+    {99, acts(Act::power_on, Act::end_in_service), Guard::device_read},
     {100, acts(Act::power_on, Act::isolate), Guard::not_on},
 
     // Leaving.
