@@ -36,6 +36,7 @@ class Fold {
   }
   void operator()(const FrameRead& fact) const {
     s_->frame_nil = fact.found == Found::nil ? *stamp_ : Stamp{};
+    s_->frame_live = fact.found != Found::nil;
     if (fact.found == Found::live) {
       miss("frame-live");
     }
@@ -47,8 +48,11 @@ class Fold {
     s_->means = fact.means;
     s_->isolated = *stamp_;
   }
+  /// A lock on what is held already takes nothing away from what was proved.
   void operator()(const HeldFast& fact) const {
-    s_->power = Power::held;
+    if (s_->power != Power::supply_dead) {
+      s_->power = Power::held;
+    }
     s_->control = fact.control;
     s_->held = *stamp_;
     s_->lock = fact.lock;
@@ -73,6 +77,7 @@ class Fold {
       case Answer::tells_nothing:
         s_->tried = fact.answer == Answer::nothing ? Tried::still : Tried::tells_nothing;
         s_->tried_at = *stamp_;
+        s_->walk_ms = age_ms(s_->held, {stamp_->at.utc_ms, stamp_->mono_ms});
         return;
       case Answer::answered:
         miss("controls-answered");
@@ -154,9 +159,13 @@ class Fold {
   void operator()(const Inspected&) const { s_->inspected = *stamp_; }
   void operator()(const Warned&) const { s_->warned = *stamp_; }
   void operator()(const LockOff& fact) const {
+    const bool held_on = stays_held(*s_, fact.lock);
     s_->locks.erase(std::remove_if(s_->locks.begin(), s_->locks.end(),
                                    [&](const Lock& lock) { return lock.id == fact.lock; }),
                     s_->locks.end());
+    if (held_on) {
+      return;
+    }
     // From the first lock off everything counts as live again.
     if (s_->power != Power::live) {
       lose(Loss::lock_off);
@@ -166,6 +175,7 @@ class Fold {
   void operator()(const LookedClear&) const { s_->looked = *stamp_; }
   void operator()(const PowerOn&) const {
     lose(Loss::power_back);
+    s_->frame_nil = {};          // what was mended may have joined it to the line
     s_->power = Power::on;
     s_->power_back = *stamp_;
   }
@@ -181,7 +191,8 @@ class Fold {
     s_->tag = fact.tag;
     s_->tagged = *stamp_;
   }
-  /// The new lock hangs before the old one goes: the isolation is kept, nothing else is.
+  /// The new lock hangs before the old one goes: the isolation and the shut valve are kept, nothing
+  /// else is, also not for somebody who comes back.
   void operator()(const HandedOn& fact) const {
     const bool kept = !fact.lock.empty() && (s_->power == Power::held ||
                                              s_->power == Power::supply_dead);
@@ -201,6 +212,7 @@ class Fold {
       s_->lock = fact.lock;
       s_->held = *stamp_;
       s_->held.person = fact.person;
+      forget_relief();
     } else {
       forget_water();
     }
@@ -247,6 +259,7 @@ class Fold {
   void operator()(const VisitReopened&) const {
     lose_all(Loss::new_visit);
     s_->prepared = {};
+    s_->frame_nil = {};
     s_->energies = 0;
     s_->worker = stamp_->person;
     s_->ending = Ending::none;
@@ -319,12 +332,18 @@ class Fold {
     forget_power();
     s_->stopped = {};
   }
+  void forget_relief() const {
+    if (s_->water == Water::relieved || s_->water == Water::holding) {
+      s_->water = Water::shut;
+    }
+    s_->relieved = {};
+    s_->holding = {};
+  }
   void forget_water() const {
+    forget_relief();
     s_->water = Water::open;
     s_->valve.clear();
     s_->shut = {};
-    s_->relieved = {};
-    s_->holding = {};
   }
   void drop_release() const {
     s_->inspected = {};

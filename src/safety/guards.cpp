@@ -83,8 +83,9 @@ bool secured(const State& state, const Ask& ask, Events& out) {
 }
 
 bool look_in_time(const State& state, Now now, const Policy& policy) {
-  const std::int64_t walk = std::max<std::int64_t>(
-      0, state.tried_at.holds() && state.held.holds() ? age_ms(state.held, {state.tried_at.at.utc_ms, state.tried_at.mono_ms}) : 0);
+  // Who held it and was called away before the try did not walk for an hour.
+  const std::int64_t most = 300'000;
+  const std::int64_t walk = std::clamp<std::int64_t>(state.walk_ms, 0, most);
   const std::int64_t age = age_ms(state.looked, now);
   return state.looked.holds() && age >= 0 &&
          age <= walk + static_cast<std::int64_t>(policy.look_seconds) * 1000;
@@ -98,6 +99,13 @@ bool control_counts(const State& state, const Ask& ask) {
   const bool reasoned = fact->control != Control::tag_and_measure || !fact->measure.empty();
   return reasoned && exclusive(fact->control, {state.means, state.built_in, ask.machine.workers,
                                                false});
+}
+
+/// What held for one worker at a loose machine does not for two, or for one that is built in.
+bool control_stands(const State& state, const Ask& ask) {
+  const int people = std::max({ask.machine.workers, ask.demand.people, state.people});
+  return !is_held(state) ||
+         exclusive(state.control, {state.means, state.built_in, people, false});
 }
 
 bool lock_given(const State& state, const Ask& ask) {
@@ -118,16 +126,30 @@ bool tag_given(const Ask& ask) {
   return fact != nullptr && !fact->tag.empty();
 }
 
+/// A plug is its holder's like a lock.
 bool lock_own(const State& state, const Ask& ask) {
   std::string id;
+  std::string owner = ask.by;
   if (const auto* held = said<HeldFast>(ask)) {
     id = held->lock;
+  } else if (const auto* handed = said<HandedOn>(ask)) {
+    id = handed->lock;
+    owner = handed->person;
   } else if (const auto* off = said<LockOff>(ask)) {
     id = off->lock;
+    if (id.empty()) {
+      return state.worker.empty() || state.worker == ask.by;
+    }
   }
   return std::none_of(state.locks.begin(), state.locks.end(), [&](const Lock& lock) {
-    return lock.id == id && lock.owner != ask.by;
+    return lock.id == id && lock.owner != owner;
   });
+}
+
+/// One of several locks comes off while the worker's own hangs on: nothing is given back yet.
+bool held_on(const State& state, const Ask& ask) {
+  const auto* off = said<LockOff>(ask);
+  return off != nullptr && stays_held(state, off->lock);
 }
 
 bool lock_hangs(const State& state, const Ask& ask) {
@@ -148,6 +170,7 @@ std::string tester_of(const Ask& ask) {
 }
 
 bool function_proves(const Ask& ask) {
+  if (const auto* frame = said<FrameRead>(ask)) return can_prove(frame->function);
   const auto* reading = said<ReadingTaken>(ask);
   if (reading == nullptr) {
     return false;
@@ -207,15 +230,32 @@ bool in_time(const State& state, const Ask& ask, Now now, const Policy& policy) 
   return age >= 0 && age <= static_cast<std::int64_t>(policy.prove_seconds) * 1000;
 }
 
-bool sane(const Ask& ask) {
+/// A known source must itself be one that counts as live: with a band from nothing up, a dead tester
+/// is a good one. An outlet's band is the house's, or narrower.
+bool band_sane(const State& state, const ReadingTaken& reading, const Policy& policy) {
+  if (reading.role != Role::known_before && reading.role != Role::known_after) {
+    return std::isfinite(reading.band_low) && std::isfinite(reading.band_high);
+  }
+  const Range house = outlet_band(state.volts);
+  const bool outlet = reading.source == Source::outlet;
+  const double rounding = 1e-6;
+  return std::isfinite(reading.band_high) && reading.band_low >= policy.live_from_volts &&
+         reading.band_low <= reading.band_high &&
+         (!outlet || (reading.band_low >= house.low - rounding &&
+                      reading.band_high <= house.high + rounding));
+}
+
+bool sane(const State& state, const Ask& ask, const Policy& policy) {
   const auto volts = [](Shown shown) {
     return shown.none_lit || (std::isfinite(shown.volts) && std::fabs(shown.volts) <= 1000);
   };
   if (const auto* reading = said<ReadingTaken>(ask)) {
-    const bool band = std::isfinite(reading->band_low) && std::isfinite(reading->band_high);
     const bool ohms = reading->function == MeterFunction::ohms;
-    return band && (ohms ? std::isfinite(reading->shown.volts) : volts(reading->shown));
+    return band_sane(state, *reading, policy) &&
+           (ohms ? std::isfinite(reading->shown.volts) : volts(reading->shown));
   }
+  // Houses stand between 100 V and 240 V and a little above.
+  if (const auto* told = said<Prepared>(ask)) return told->volts >= 90 && told->volts <= 260;
   if (const auto* frame = said<FrameRead>(ask)) return volts(frame->shown);
   if (const auto* gone = said<Discharged>(ask)) return std::isfinite(gone->dc_volts);
   if (const auto* cool = said<Cooled>(ask)) {
@@ -256,9 +296,12 @@ bool holds_said(Guard guard, const State& state, const Ask& ask, Now now, const 
   switch (guard) {
     case Guard::means_count: {
       const auto* fact = said<Isolated>(ask);
-      return fact != nullptr && counts(fact->means, state.connection, state.system);
+      // A live frame is isolated at the board: its plug is not reached past it.
+      return fact != nullptr && counts(fact->means, state.connection, state.system) &&
+             !(state.frame_live && fact->means == Means::plug_out);
     }
     case Guard::control_counts: return control_counts(state, ask);
+    case Guard::control_stands: return control_stands(state, ask);
     case Guard::lock_given: return lock_given(state, ask);
     case Guard::lock_own: return lock_own(state, ask);
     case Guard::lock_hangs: return lock_hangs(state, ask);
@@ -272,7 +315,7 @@ bool holds_said(Guard guard, const State& state, const Ask& ask, Now now, const 
     case Guard::wanted_reading: return wanted_reading(state, ask, now, policy, out);
     case Guard::same_tester: return same_tester(state, ask);
     case Guard::in_time: return in_time(state, ask, now, policy);
-    case Guard::sane: return sane(ask);
+    case Guard::sane: return sane(state, ask, policy);
     case Guard::dc_gone: {
       const auto* fact = said<Discharged>(ask);
       return fact != nullptr && std::fabs(fact->dc_volts) < policy.charge_gone_volts;
@@ -289,10 +332,13 @@ bool holds_said(Guard guard, const State& state, const Ask& ask, Now now, const 
 }
 
 /// The order of giving back and of leaving.
-bool holds_after(Guard guard, const State& state, Now now, const Policy& policy, Events& out) {
+bool holds_after(Guard guard, const State& state, const Ask& ask, Now now, const Policy& policy,
+                 Events& out) {
   switch (guard) {
-    case Guard::inspected: return stand_on(state.inspected.holds(), state.inspected, out);
-    case Guard::warned: return stand_on(state.warned.holds(), state.warned, out);
+    case Guard::inspected:
+      return held_on(state, ask) || stand_on(state.inspected.holds(), state.inspected, out);
+    case Guard::warned:
+      return held_on(state, ask) || stand_on(state.warned.holds(), state.warned, out);
     case Guard::locks_off: return state.locks.empty() && state.power == Power::live;
     case Guard::looked: return stand_on(state.looked.holds(), state.looked, out);
     case Guard::look_in_time: return look_in_time(state, now, policy);
@@ -355,8 +401,7 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
       return (energies_of(ask.demand.contacts) & ~state.energies) == 0;
     case Guard::stopped: return stand_on(state.stopped.holds(), state.stopped, out);
     case Guard::isolated:
-      return stand_on(state.power == Power::isolated || state.power == Power::held, state.isolated,
-                      out);
+      return stand_on(state.power == Power::isolated || is_held(state), state.isolated, out);
     case Guard::held: return stand_on(is_held(state), state.held, out);
     case Guard::tried: return stand_on(state.tried != Tried::no, state.tried_at, out);
     case Guard::supply_dead:
@@ -387,16 +432,20 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
       return ask.machine.stable || stand_on(state.propped.holds(), state.propped, out);
     case Guard::people_enough: return ask.demand.people <= state.people;
     case Guard::frame_nil:
-      return !state.frame_first || supply_dead(state, now, policy) || stand_on(state.frame_nil.holds(), state.frame_nil, out);
-    case Guard::not_exposed: return !state.exposed || supply_dead(state, now, policy);
+      return (!state.frame_first && !state.frame_live) || supply_dead(state, now, policy) ||
+             stand_on(state.frame_nil.holds(), state.frame_nil, out);
+    case Guard::not_exposed:
+      // Where the point of proof is covered, its covers are the only way on.
+      return !state.exposed || !ask.machine.supply_open || supply_dead(state, now, policy);
     case Guard::on_way: return ask.demand.on_way;
     case Guard::no_live_way: return !ask.demand.live_way;
     case Guard::running:
       return stand_on(state.power == Power::on, state.power_back, out) ||
-             stand_on(state.water == Water::run, state.water_back, out);
+             (ask.demand.act == Act::run &&
+              stand_on(state.water == Water::run, state.water_back, out));
     case Guard::live_reason: return ask.demand.live_reason;
     default:
-      return holds_machine(guard, ask) || holds_after(guard, state, now, policy, out) ||
+      return holds_machine(guard, ask) || holds_after(guard, state, ask, now, policy, out) ||
              holds_said(guard, state, ask, now, policy, out);
   }
 }

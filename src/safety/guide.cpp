@@ -16,6 +16,7 @@ bool refused_for(const Verdict& verdict, const char* code) {
 bool is_held(const State& state) {
   return state.power == Power::held || state.power == Power::supply_dead;
 }
+bool is_off(const State& state) { return is_held(state) || state.power == Power::isolated; }
 bool is_shut(const State& state) {
   return state.water == Water::shut || state.water == Water::relieved ||
          state.water == Water::holding;
@@ -133,6 +134,29 @@ class Guide {
     }
   }
 
+  /// Locks off by their owners, the last look, the power.
+  void unlock() {
+    for (const Lock& lock : s_->locks) {
+      add(TodoKind::lock_off);
+      out_.back().lock = lock.id;
+      out_.back().owner = lock.owner;
+      if (lock.owner != s_->worker) {
+        out_.back().sentence = "Let its owner take this lock off.";
+      }
+    }
+    if (s_->locks.empty() && is_off(*s_)) {
+      add(TodoKind::lock_off);
+      out_.back().sentence = s_->means == Means::plug_out ? "Take the plug to its outlet."
+                                                          : "Go to the isolating means.";
+    }
+    std::vector<std::int64_t> stands_on;
+    const bool off = s_->locks.empty() && s_->power == Power::live;
+    if (!off || !holds(Guard::look_in_time, *s_, *ask_, now_, policy_, stands_on)) {
+      add(TodoKind::look_clear);
+    }
+    add(TodoKind::power_on);
+  }
+
   void rest(const Verdict& verdict) {
     if (refused_for(verdict, "water-not-relieved")) {
       add(TodoKind::relieve);
@@ -206,6 +230,9 @@ std::vector<Todo> make_safe(const State& state, const Ask& ask, Now now, const L
     return guide.take();
   }
   guide.hold_all();
+  if (refused_for(verdict, "control-lost")) {
+    guide.add(TodoKind::hold);
+  }
   if (!before_proof(ask.demand.act)) {
     guide.prove_supply(supply);
     guide.prove_groups();
@@ -214,55 +241,35 @@ std::vector<Todo> make_safe(const State& state, const Ask& ask, Now now, const L
   return guide.take();
 }
 
-std::vector<Todo> put_back(const State& state, bool power, bool water) {
-  std::vector<Todo> out;
-  const auto add = [&](TodoKind kind) { out.push_back(todo_of(kind, state)); };
+std::vector<Todo> put_back(const State& state, bool power, bool water, const Ask& ask, Now now,
+                           const Law& law, const Place& supply) {
   const bool power_due = power && state.power != Power::on;
   const bool water_due = water && state.water != Water::run;
-  if (!power_due && !water_due) {
-    return out;
+  Guide guide(state, ask, now, law);
+  if ((!power_due && !water_due) || !guide.settle()) {
+    return guide.take();
   }
-  if (state.gap_open) {
-    add(TodoKind::answer_gap);
-    return out;
+  if (power_due && state.device_opened) {
+    guide.hold_all();
+    guide.prove_supply(supply);
   }
   if (!state.inspected.holds()) {
-    add(TodoKind::inspect);
+    guide.add(TodoKind::inspect);
   }
   if (!state.warned.holds()) {
-    add(TodoKind::warn);
+    guide.add(TodoKind::warn);
   }
   if (water_due) {
-    add(TodoKind::water_on);
+    guide.add(TodoKind::water_on);
   }
-  if (!power_due) {
-    return out;
+  if (power_due) {
+    guide.unlock();
   }
-  for (const Lock& lock : state.locks) {
-    add(TodoKind::lock_off);
-    Todo& step = out.back();
-    step.lock = lock.id;
-    step.owner = lock.owner;
-    if (lock.owner != state.worker) {
-      step.sentence = "Let its owner take this lock off.";
-    }
-  }
-  if (state.locks.empty() && is_held(state)) {
-    add(TodoKind::lock_off);
-    out.back().sentence = "Take the plug to its outlet.";
-  }
-  add(TodoKind::look_clear);
-  add(TodoKind::power_on);
-  if (state.looked.holds() && state.locks.empty() && state.power == Power::live) {
-    out.erase(std::remove_if(out.begin(), out.end(),
-                             [](const Todo& one) { return one.kind == TodoKind::look_clear; }),
-              out.end());
-  }
-  return out;
+  return guide.take();
 }
 
 std::vector<Todo> wind_up(const State& state, Ending ending, const Ask& ask, Now now,
-                          const Law& law) {
+                          const Law& law, const Place& supply) {
   Guide guide(state, ask, now, law);
   if (state.ending != Ending::none || ending == Ending::none || !guide.settle()) {
     return guide.take();
@@ -273,10 +280,9 @@ std::vector<Todo> wind_up(const State& state, Ending ending, const Ask& ask, Now
   const bool serve = ending == Ending::repaired || ending == Ending::no_fault;
   if (serve) {
     std::vector<Todo> out = guide.take();
-    const bool off = state.power != Power::on && state.power != Power::live;
     const bool shut = state.water != Water::run && state.water != Water::open;
-    if (off || shut || !state.locks.empty()) {
-      for (Todo& todo : put_back(state, true, true)) {
+    if (is_off(state) || shut || !state.locks.empty() || state.device_opened) {
+      for (Todo& todo : put_back(state, true, true, ask, now, law, supply)) {
         out.push_back(std::move(todo));
       }
     } else if (state.last_hands_in.holds() && !state.inspected.holds()) {

@@ -37,13 +37,16 @@ struct Todo {
 [[nodiscard]] std::vector<Todo> make_safe(const State& state, const Ask& ask, Now now,
                                           const Law& law, const Place& supply);
 
-/// The order of work that puts water and power back: inspect, warn, water, locks, look, power.
-/// Empty when they are on. 29 CFR 1910.333(b)(2)(v), 1910.147(e).
-[[nodiscard]] std::vector<Todo> put_back(const State& state, bool power, bool water);
+/// The order of work that puts water and power back: inspect, warn, water, locks, look, power; the
+/// supply is read before all that where a protective device opened. Empty when they are on.
+/// 29 CFR 1910.333(b)(2)(v), 1910.147(e), 1910.334(b)(2).
+[[nodiscard]] std::vector<Todo> put_back(const State& state, bool power, bool water,
+                                         const Ask& ask, Now now, const Law& law,
+                                         const Place& supply);
 
 /// The order of work that lets the visit end so, the ending itself last.
 [[nodiscard]] std::vector<Todo> wind_up(const State& state, Ending ending, const Ask& ask, Now now,
-                                        const Law& law);
+                                        const Law& law, const Place& supply);
 
 [[nodiscard]] const char* words(TodoKind kind);   ///< "take-reading": identifies a card
 

@@ -17,7 +17,7 @@ struct TodoWords {
 };
 
 constexpr TodoWords kWords[kTodoKinds] = {
-    {TodoKind::answer_gap, "answer-gap", "Did you stay at the machine?",
+    {TodoKind::answer_gap, "answer-gap", "Say first: did you stay at the machine?",
      "Look at the lock, the plug and the valve before you answer.",
      "Nobody knows what happened while the screen was dark. Rule of this tool."},
     {TodoKind::doubt_clock, "doubt-clock", "Set the clock right.",

@@ -137,7 +137,7 @@ bool next_of(const Series& series, const Place& place, Wanted& out) {
 }
 
 bool closes(const Series& series, const Reading& last, const Place& place) {
-  if (series.place != place.id || last.role != Role::known_after ||
+  if (place.pairs.empty() || series.place != place.id || last.role != Role::known_after ||
       last.found != Found::source_good) {
     return false;
   }

@@ -31,13 +31,18 @@ const Rules kRows = {
     {10, kEyes | acts(Act::touch_outside, Act::reach_tub, Act::run, Act::live_reading,
                       Act::power_on),
      Guard::stable},
-    {11, acts(Act::touch_outside, Act::reach_tub, Act::cover, Act::try_controls), Guard::frame_nil},
+    {11, acts(Act::touch_outside, Act::reach_tub, Act::cover, Act::try_controls, Act::move_out,
+              Act::relieve_outside),
+     Guard::frame_nil},
     {12, acts(Act::reach_tub, Act::cover, Act::reading, Act::move_out), Guard::held},
     {13, acts(Act::reach_tub, Act::cover, Act::reading, Act::move_out, Act::relieve), Guard::tried},
     {14, acts(Act::reach_tub, Act::cover, Act::reading, Act::move_out, Act::relieve,
               Act::relieve_outside, Act::hot_reading, Act::insulation_test, Act::leave),
      Guard::water_shut},
     {15, acts(Act::reach_tub, Act::cover), Guard::no_live_way},
+    {16, (kHandsIn & ~acts(Act::relieve_outside)) |
+             acts(Act::try_controls, Act::reading, Act::discharge),
+     Guard::control_stands},
 
     // Approach: still treated as live.
     {20, acts(Act::cover), Guard::on_way},
@@ -51,8 +56,8 @@ const Rules kRows = {
     {30, kOpen | acts(Act::relieve, Act::hot_reading, Act::static_test, Act::lay_down,
                       Act::discharge, Act::water_static),
      Guard::supply_dead},
-    {31, kOpen | acts(Act::relieve, Act::hot_reading, Act::static_test), Guard::groups_dead},
-    {32, kOpen | acts(Act::relieve, Act::hot_reading), Guard::charge_gone},
+    {31, kHandsIn & ~acts(Act::cover), Guard::groups_dead},
+    {32, kHandsIn & ~acts(Act::cover), Guard::charge_gone},
     {33, acts(Act::hands_in, Act::part_supply, Act::measure_dead, Act::place_probes,
               Act::prove_dead_test, Act::lay_down),
      Guard::water_relieved},
@@ -62,7 +67,9 @@ const Rules kRows = {
      Guard::cooled},
     {36, kHandsIn & ~acts(Act::reach_tub, Act::cover), Guard::secured},
     {37, kHandsIn | acts(Act::run), Guard::people_enough},
-    {38, kOpen | acts(Act::hot_reading, Act::static_test), Guard::stable},
+    {38, kOpen | acts(Act::hot_reading, Act::static_test, Act::relieve, Act::relieve_outside,
+                      Act::move_out, Act::end_in_service),
+     Guard::stable},
     {39, acts(Act::insulation_test), Guard::supply_parted},
     {40, acts(Act::static_test), Guard::water_static},
     {41, acts(Act::static_test, Act::water_static, Act::water_on), Guard::wet_joined},
@@ -75,7 +82,7 @@ const Rules kRows = {
     {52, acts(Act::run, Act::live_reading, Act::inspect, Act::power_on), Guard::leads_joined},
     {53, acts(Act::run, Act::live_reading, Act::inspect, Act::power_on), Guard::wet_joined},
     {54, acts(Act::live_reading), Guard::live_reason},
-    {55, acts(Act::run, Act::live_reading, Act::power_on), Guard::upright},
+    {55, acts(Act::run, Act::live_reading, Act::power_on, Act::end_in_service), Guard::upright},
 
     // Making safe.
     {60, acts(Act::isolate), Guard::stopped},
@@ -88,11 +95,11 @@ const Rules kRows = {
     {67, acts(Act::shut_water), Guard::valve_named},
     {68, acts(Act::try_controls), Guard::held},
     {70, acts(Act::reading), Guard::tester_named},
-    {71, acts(Act::reading), Guard::function_proves},
+    {71, acts(Act::reading, Act::read_frame), Guard::function_proves},
     {72, acts(Act::reading), Guard::wanted_reading},
     {73, acts(Act::reading), Guard::same_tester},
     {74, acts(Act::reading), Guard::in_time},
-    {75, acts(Act::reading, Act::discharge, Act::cool, Act::read_frame), Guard::sane},
+    {75, acts(Act::reading, Act::discharge, Act::cool, Act::read_frame, Act::prepare), Guard::sane},
     {76, acts(Act::read_frame, Act::discharge), Guard::tester_named},
     {77, acts(Act::discharge), Guard::dc_gone},
     {78, acts(Act::watch), Guard::watched_long},
@@ -111,7 +118,7 @@ const Rules kRows = {
     {96, acts(Act::look_clear, Act::power_on), Guard::locks_off},
     {97, acts(Act::power_on), Guard::looked},
     {98, acts(Act::power_on), Guard::look_in_time},
-    {99, acts(Act::power_on), Guard::device_read},
+    {99, acts(Act::power_on, Act::end_in_service), Guard::device_read},
     {100, acts(Act::power_on, Act::isolate), Guard::not_on},
 
     // Leaving.
@@ -125,6 +132,7 @@ const Rules kRows = {
     {117, acts(Act::tag), Guard::held},
     {118, acts(Act::tag), Guard::tag_given},
     {119, acts(Act::hand_over), Guard::lock_given},
+    {120, acts(Act::hand_over), Guard::lock_own},
 };
 
 constexpr GuardWords kWords[kGuards] = {
@@ -226,6 +234,9 @@ constexpr GuardWords kWords[kGuards] = {
      "29 CFR 1910.333(b)(2)(ii)(B)"},
     {Guard::control_counts, "control-counts", "control-refused",
      "Keep the plug in your hand, or lock the isolation.", "29 CFR 1910.147(a)(2)(iii)(A)"},
+    {Guard::control_stands, "control-stands", "control-lost",
+     "Lock the isolation: a plug in the hand does not hold it here.",
+     "29 CFR 1910.147(a)(2)(iii)(A)"},
     {Guard::lock_given, "lock-given", "lock-missing", "Fit a lock and enter its number.",
      "29 CFR 1910.147(d)(4)"},
     {Guard::lock_own, "lock-own", "lock-of-another",

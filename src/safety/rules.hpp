@@ -27,7 +27,7 @@ enum class Guard {
   // giving back
   inspected, warned, locks_off, looked, look_in_time, device_read, not_on,
   // what is said
-  means_count, control_counts, lock_given, lock_own, lock_hangs, tag_given, valve_named,
+  means_count, control_counts, control_stands, lock_given, lock_own, lock_hangs, tag_given, valve_named,
   tester_named, function_proves, wanted_reading, same_tester, in_time, sane, dc_gone, cool_enough,
   people_sane, mains_listed, name_given,
   // leaving

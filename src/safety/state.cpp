@@ -63,4 +63,15 @@ bool in_approach(const State& state) {
   return state.power == Power::held && state.tried != Tried::no && shut;
 }
 
+bool stays_held(const State& state, const std::string& lock) {
+  const bool held = state.power == Power::held || state.power == Power::supply_dead;
+  const auto hangs = [&](const std::string& id, bool own) {
+    return std::any_of(state.locks.begin(), state.locks.end(), [&](const Lock& one) {
+      return one.id == id && (one.owner == state.worker) == own;
+    });
+  };
+  return held && !state.inspected.holds() && lock != state.lock && hangs(lock, false) &&
+         hangs(state.lock, true);
+}
+
 }  // namespace kp::safety

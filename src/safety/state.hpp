@@ -88,6 +88,7 @@ struct State {
   Stamp stopped;
   bool ran = true;                 ///< the machine did something before it was stopped
   Stamp frame_nil;                 ///< bare metal was read before it was touched
+  bool frame_live = false;         ///< it was read, was not nil, and was not read nil since
 
   Power power = Power::live;
   bool exposed = false;            ///< found live with covers off
@@ -98,6 +99,7 @@ struct State {
   Stamp held;
   std::vector<Lock> locks;         ///< still hanging, whoever put them on
   Tried tried = Tried::no;
+  std::int64_t walk_ms = 0;        ///< from the isolating means to the machine, as timed once
   Stamp tried_at;
   Series series;                   ///< that runs or ran last
   Stamp supply_dead;
@@ -149,5 +151,9 @@ struct State {
 
 /// Held, tried, water shut, and not proved: covers on the way to a point of proof may come off.
 [[nodiscard]] bool in_approach(const State& state);
+
+/// The isolation stays held when this lock goes: it is another's, giving back has not begun, and
+/// the worker's own hangs on. 29 CFR 1910.147(f)(3)(ii)(D), (f)(4).
+[[nodiscard]] bool stays_held(const State& state, const std::string& lock);
 
 }  // namespace kp::safety
