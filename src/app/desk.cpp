@@ -54,6 +54,13 @@ safety::Ask Desk::ask(const safety::Demand& demand) const {
   return job::ask_of(*model(), *state, demand, now.by);
 }
 
+std::vector<safety::Todo> Desk::put_back(bool power, bool water) const {
+  safety::Demand demand;
+  demand.act = safety::Act::power_on;
+  return safety::put_back(state->safety, power, water, ask(demand), clock(), law(),
+                          job::supply_place(*model(), *state));
+}
+
 safety::Situation Desk::situation(const safety::Demand& demand) const {
   const safety::State& safe = state->safety;
   const safety::Policy& policy = settings->safety;

@@ -76,6 +76,8 @@ struct Desk {
   [[nodiscard]] safety::Ask ask(const safety::Demand& demand) const;
   [[nodiscard]] safety::Now clock() const { return job::now_of(now); }
   [[nodiscard]] safety::Law law() const { return {settings->safety, settings->rows}; }
+  /// The order of work that gives power and water back; empty when they are on.
+  [[nodiscard]] std::vector<safety::Todo> put_back(bool power, bool water) const;
   /// What has been shown where hands would go for this demand.
   [[nodiscard]] safety::Situation situation(const safety::Demand& demand) const;
 };

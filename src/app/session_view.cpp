@@ -57,10 +57,24 @@ void fill_paused(Snapshot& out, const Desk& desk) {
   out.card = {};
   out.card.id = "paused";
   out.card.sentence = "Paused. The clock counts as waiting.";
-  out.card.how = "A long pause makes the proof old: it is asked for again.";
+  out.card.how = "Over five minutes it is asked whether you stayed at the machine.";
   out.card.primary = tap_button("Go on", desk.action(Verb::resume));
   out.card.ways_out = {tap_button("End the visit", desk.action(Verb::show_sheet, "end")),
                        tap_button("All jobs", desk.action(Verb::leave_job))};
+}
+
+/// Nothing is confirmed by nobody: the name is asked once and kept on this device.
+void fill_name(Snapshot& out, const Desk& desk) {
+  out.card = {};
+  out.card.id = "who";
+  out.card.sentence = "Write your name, as the record carries it.";
+  out.card.how = "It is asked once on this device. Settings change it.";
+  TextField name;
+  name.id = "person";
+  name.label = "Your name";
+  name.changed = desk.action(Verb::set_word, "person");
+  out.card.texts.push_back(name);
+  out.card.ways_out = {tap_button("All jobs", desk.action(Verb::leave_job))};
 }
 
 }  // namespace
@@ -109,6 +123,9 @@ void Session::rebuild(const job::Stamp&) {
   fill_plan(out, now);
   if (out.paused && state_.outcome == job::Outcome::none) {
     fill_paused(out, now);
+  }
+  if (person_.empty() && state_.outcome == job::Outcome::none && state_.last_n > 0) {
+    fill_name(out, now);
   }
   fill_sheet(out, now);
   for (const std::string& reason : local_.refusal) {

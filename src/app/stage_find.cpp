@@ -109,7 +109,7 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
       leave_open(out.card, not_now);
       return;
     }
-    const auto back = safety::put_back(desk.state->safety, true, job::wants_water(test));
+    const auto back = desk.put_back(true, job::wants_water(test));
     if (!back.empty()) {
       fill_todo_card(out, desk, back.front());
       leave_open(out.card, not_now);

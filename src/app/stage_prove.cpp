@@ -233,7 +233,7 @@ void fill_prove(Snapshot& out, const Desk& desk) {
     }
     return;
   }
-  const auto back = safety::put_back(state.safety, true, true);
+  const auto back = desk.put_back(true, true);
   if (!back.empty()) {
     fill_todo_card(out, desk, back.front());
     return;
