@@ -63,7 +63,7 @@ const Rules kRows = {
      Guard::water_relieved},
     {34, kOpen, Guard::water_holding},
     {35, acts(Act::hands_in, Act::part_supply, Act::measure_dead, Act::place_probes,
-              Act::reach_tub, Act::relieve),
+              Act::prove_dead_test, Act::reach_tub, Act::relieve),
      Guard::cooled},
     {36, kHandsIn & ~acts(Act::reach_tub, Act::cover), Guard::secured},
     {37, kHandsIn | acts(Act::run), Guard::people_enough},
