@@ -23,7 +23,7 @@ if(EMSCRIPTEN)
   # Whoever links the store gets its page side with it.
   add_library(kp_indexeddb_store STATIC "${stores}/web/indexeddb_store.cpp")
   target_link_libraries(kp_indexeddb_store PUBLIC kp_port PRIVATE kp_no_exceptions)
-  foreach(script database copy writers store)
+  foreach(script database copy writers news store)
     target_link_options(kp_indexeddb_store INTERFACE
       "SHELL:--js-library ${CMAKE_SOURCE_DIR}/web/${script}.js")
     set_property(TARGET kp_indexeddb_store APPEND PROPERTY INTERFACE_LINK_DEPENDS

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,7 +16,9 @@ namespace kp::native {
 /// Keeps journals and settings in one SQLite file. Write-ahead log with full sync: a completion
 /// comes after the line is on the disk. A table names the writer of each job. Beside the file stands
 /// `<file>.lock`, in which each open store has one locked byte as a sign of life: the system lets
-/// go of it when the program ends, however it ends, and what that store held is free then.
+/// go of it when the program ends, however it ends, and what that store held is free then. At the
+/// beginning of that file each store counts its signs of life, unsynced: no disk has to turn for
+/// them.
 class SqliteStore final : public port::Store {
  public:
   /// `most_pages` bounds the file's size in pages of 4096 bytes, 0: by the disk alone.
@@ -41,8 +44,12 @@ class SqliteStore final : public port::Store {
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
+  port::Request look(const std::string& job) override;
+  void watch(const std::string& job) override;
+  void sign_of_life() override;
   std::vector<port::Completion> take_completed() override;
   std::vector<std::string> take_lost() override;
+  bool take_changed() override;
   [[nodiscard]] bool lasting() const override { return true; }
 
  private:
@@ -59,12 +66,19 @@ class SqliteStore final : public port::Store {
   std::optional<Error> write_line(const std::string& job, std::uint32_t seq,
                                   const std::string& line);
   [[nodiscard]] const Held* held(const std::string& job) const;
+  [[nodiscard]] std::string sign_of(std::int64_t writer) const;
+  /// The number of the job's last line; 0 where it has none. An error goes to `error`.
+  std::uint32_t last_line(const std::string& job, std::optional<Error>& error);
 
   sqlite3* db_ = nullptr;
   int lock_file_ = -1;
   std::int64_t me_ = 0;            ///< the locked byte, and the name in the table of writers
   std::int64_t seen_changes_ = -1; ///< of the file by others, when it was looked at last
   std::vector<Held> held_;
+  std::int64_t signs_ = 0;         ///< of life, so far
+  std::string watched_;
+  std::uint32_t watched_last_ = 0; ///< its last line, when it was looked at
+  std::int64_t watched_changes_ = -1;
   std::vector<port::Completion> finished_;
   port::Request next_ = 1;
 };
