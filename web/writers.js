@@ -118,7 +118,10 @@ mergeInto(LibraryManager.library, {
       // Whether the record, as it was read, and the locks name a writer: 'here', 'elsewhere', ''.
       who: async function (job, writer) {
         await kpLetGo.done;
-        if (held.has(job) && (writer ? writer.me === me : locks)) return 'here';
+        if (held.has(job)) {
+          if (writer ? writer.me === me : locks) return 'here';
+          lose(job);
+        }
         if (!locks) return writer && Date.now() - writer.at < kDeadMs ? 'elsewhere' : '';
         const there = await locks.query();
         const key = 'kickplate/' + name + '/' + job;
