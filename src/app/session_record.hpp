@@ -40,7 +40,7 @@ struct Unsure {
   bool checking = false;            ///< the store is asked what it holds of what is pending
   bool in_doubt = false;            ///< that was not answered either
   int again = 0;                    ///< answers to come of lines that are written again
-  bool again_failed = false;
+  std::optional<Error> again_failed;  ///< why they could not be
   bool rewrote = false;             ///< since the last press
   bool only_here = false;           ///< the store lost lines that this window still holds
   bool exported = false;            ///< since then

@@ -4,6 +4,7 @@
 
 #include "app/session.hpp"
 #include "base/text.hpp"
+#include "job/codec.hpp"
 #include "job/replay.hpp"
 #include "journal/writer.hpp"
 
@@ -21,6 +22,10 @@ bool same_act(const job::Body& a, const job::Body& b) {
   const auto* one = std::get_if<job::Isolation>(&a);
   const auto* other = std::get_if<job::Isolation>(&b);
   return a.index() == b.index() && (one == nullptr || other == nullptr || one->act == other->act);
+}
+
+bool same_record(const job::Body& a, const job::Body& b) {
+  return a.index() == b.index() && data::same(job::encode(a), job::encode(b));
 }
 
 }  // namespace
@@ -176,6 +181,10 @@ void Session::check() {
 void Session::take_check(const port::Completion& done) {
   unsure_.checking = false;
   const Error why = pending_.front().failed.value_or(Error{});
+  if (done.error && state_.last_n == 0) {
+    drop_pending(why);
+    return;
+  }
   if (done.error) {
     unsure_.in_doubt = true;
     then_.reset();
@@ -189,14 +198,19 @@ void Session::take_check(const port::Completion& done) {
   }
   if (!begins_with(there, lines_)) {
     unsure_.only_here = true;
-    drop_pending(why);
+    drop_pending(unsure_.again_failed.value_or(why));
     return;
   }
   while (!pending_.empty() && there.size() > lines_.size() &&
          there[lines_.size()] == pending_.front().line) {
+    if (then_ && same_record(then_->body, pending_.front().body)) {
+      then_.reset();   // pressed once more because nothing was known of the first time
+    }
     confirm_first();
   }
   if (pending_.empty()) {
+    unsaved_.clear();
+    unstored_.clear();
     all_kept();
     return;
   }
@@ -233,16 +247,20 @@ void Session::write_again(std::size_t from) {
     pending.failed.reset();
     pending.request = store().append(open_job(), pending.stamp.n, pending.line);
   }
+  unsure_.again_failed.reset();
   unsure_.only_here = true;
+  unsure_.exported = false;
   unsure_.kept_again = false;
 }
 
 void Session::take_again(const port::Completion& done) {
-  unsure_.again_failed = unsure_.again_failed || done.error.has_value();
+  if (!unsure_.again_failed) {
+    unsure_.again_failed = done.error;
+  }
   if (--unsure_.again > 0) {
     return;
   }
-  unsure_.only_here = std::exchange(unsure_.again_failed, false);
+  unsure_.only_here = unsure_.again_failed.has_value();
   unsure_.kept_again = !unsure_.only_here;
   standing_.doubt();   // a look says whether all of it stands there now
 }
