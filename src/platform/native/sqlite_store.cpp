@@ -5,9 +5,7 @@
 #include <cstring>
 #include <utility>
 
-#include <fcntl.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
 #include "base/text.hpp"
 #include "platform/native/sqlite_statement.hpp"
@@ -24,19 +22,6 @@ constexpr std::int64_t kApplication = 0x4B706C31;
 constexpr std::int64_t kForm = 2;
 constexpr int kWaitMs = 1;
 constexpr int kMostWaits = 3000;
-// Places for signs of life. Two stores that meet in one hide each other's signs: then a reader
-// takes a living writer for silent, which is the safe mistake.
-constexpr std::int64_t kSignPlaces = 1021;
-
-/// One store's signs of life as they stand in the lock file.
-struct Signs {
-  std::int64_t store = 0;
-  std::int64_t count = 0;
-};
-
-std::int64_t sign_place(std::int64_t store) {
-  return (store % kSignPlaces) * static_cast<std::int64_t>(sizeof(Signs));
-}
 
 constexpr const char* kTables =
     "CREATE TABLE IF NOT EXISTS job (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE);"
@@ -57,28 +42,6 @@ int ask_again(void*, int asked) {
   return 1;
 }
 
-struct flock one_byte(std::int64_t place) {
-  struct flock lock {};
-  lock.l_type = F_WRLCK;
-  lock.l_whence = SEEK_SET;
-  lock.l_start = place;
-  lock.l_len = 1;
-  return lock;
-}
-
-/// Locks one byte of the file. These locks belong to the open file and not to the process, so two
-/// handles of one program keep each other out as well.
-bool lock_byte(int file, std::int64_t place) {
-  struct flock lock = one_byte(place);
-  return fcntl(file, F_OFD_SETLK, &lock) == 0;
-}
-
-/// Whether another open file has that byte locked. Where the system cannot say, it may have.
-bool is_locked(int file, std::int64_t place) {
-  struct flock lock = one_byte(place);
-  return fcntl(file, F_OFD_GETLK, &lock) != 0 || lock.l_type != F_UNLCK;
-}
-
 /// The writer that the table names; 0: none.
 std::int64_t writer_of(sqlite3* db, std::int64_t job) {
   Statement row(db, "SELECT holder FROM writer WHERE job = ?");
@@ -96,27 +59,10 @@ Result<std::unique_ptr<SqliteStore>> SqliteStore::open(const std::string& path, 
   if (auto error = store->set_up(limits)) {
     return fail(std::move(*error));
   }
-  store->lock_file_ = ::open((path + ".lock").c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0644);
-  if (store->lock_file_ < 0) {
+  if (!store->life_.open(path + ".lock")) {
     return fail(port::refused_error(std::strerror(errno)));
   }
-  if (auto error = store->show_life()) {
-    return fail(std::move(*error));
-  }
   return store;
-}
-
-std::optional<Error> SqliteStore::show_life() {
-  // Drawn at random from so many that two do not meet; if they do, the lock says so.
-  for (int tries = 0; tries < 8; ++tries) {
-    std::uint64_t drawn = 0;
-    sqlite3_randomness(sizeof drawn, &drawn);
-    me_ = static_cast<std::int64_t>(drawn >> 2U) + 1;
-    if (lock_byte(lock_file_, me_)) {
-      return std::nullopt;
-    }
-  }
-  return port::refused_error(std::strerror(errno));
 }
 
 std::optional<Error> SqliteStore::set_up(Limits limits) {
@@ -162,12 +108,7 @@ std::optional<Error> SqliteStore::set_up(Limits limits) {
   return std::nullopt;
 }
 
-SqliteStore::~SqliteStore() {
-  if (lock_file_ >= 0) {
-    ::close(lock_file_);
-  }
-  sqlite3_close(db_);
-}
+SqliteStore::~SqliteStore() { sqlite3_close(db_); }
 
 Request SqliteStore::finish(Completion done) {
   done.request = next_++;
@@ -211,12 +152,12 @@ std::optional<Error> SqliteStore::take_hold(const std::string& job, bool from_an
   }
   const std::int64_t place = found.number(0);
   const std::int64_t writer = writer_of(db_, place);
-  if (writer != me_) {
-    if (writer != 0 && !from_anyone && is_locked(lock_file_, writer)) {
+  if (writer != life_.me()) {
+    if (writer != 0 && !from_anyone && life_.lives(writer)) {
       return port::held_error(job);
     }
     Statement write(db_, "INSERT OR REPLACE INTO writer (job, holder) VALUES (?, ?)");
-    if (auto error = write.bind(place).bind(me_).run()) {
+    if (auto error = write.bind(place).bind(life_.me()).run()) {
       return error;
     }
   }
@@ -247,7 +188,7 @@ Request SqliteStore::release(const std::string& job) {
     done.error = port::bad_name_error(job);
   } else if (const Held* mine = held(job)) {
     Statement free(db_, "DELETE FROM writer WHERE job = ? AND holder = ?");
-    done.error = free.bind(mine->place).bind(me_).run();
+    done.error = free.bind(mine->place).bind(life_.me()).run();
     held_.erase(held_.begin() + (mine - held_.data()));
   }
   return finish(std::move(done));
@@ -258,7 +199,7 @@ std::vector<std::string> SqliteStore::take_lost() {
   if (const std::int64_t changes = pragma(db_, "PRAGMA data_version"); changes != seen_changes_) {
     seen_changes_ = changes;
     for (std::size_t i = held_.size(); i-- > 0;) {
-      if (writer_of(db_, held_[i].place) != me_) {
+      if (writer_of(db_, held_[i].place) != life_.me()) {
         lost.push_back(held_[i].job);
         held_.erase(held_.begin() + static_cast<std::ptrdiff_t>(i));
       }
@@ -300,7 +241,7 @@ std::optional<Error> SqliteStore::write_line(const std::string& job, std::uint32
   if (change.error()) {
     return change.error();
   }
-  if (writer_of(db_, mine->place) != me_) {
+  if (writer_of(db_, mine->place) != life_.me()) {
     return port::not_acquired_error(job);
   }
   Statement last(db_, "SELECT max(seq) FROM line WHERE job = ?");
@@ -356,17 +297,11 @@ std::uint32_t SqliteStore::last_line(const std::string& job, std::optional<Error
 }
 
 std::string SqliteStore::sign_of(std::int64_t writer) const {
-  if (writer == me_) {
+  if (writer == life_.me()) {
     return port::kHere;
   }
-  if (writer == 0 || !is_locked(lock_file_, writer)) {
-    return {};
-  }
-  Signs signs;
-  const bool its_own =
-      pread(lock_file_, &signs, sizeof signs, sign_place(writer)) == to_int(sizeof signs) &&
-      signs.store == writer;
-  return cat(writer, " ", its_own ? signs.count : 0);
+  return writer != 0 && life_.lives(writer) ? cat(writer, " ", life_.signs_of(writer))
+                                            : std::string();
 }
 
 Request SqliteStore::look(const std::string& job) {
@@ -392,11 +327,7 @@ void SqliteStore::watch(const std::string& job) {
   watched_last_ = job.empty() ? 0 : last_line(job, error);
 }
 
-void SqliteStore::sign_of_life() {
-  const Signs signs{me_, ++signs_};
-  // Where it cannot be written, this store is taken for silent.
-  (void)!pwrite(lock_file_, &signs, sizeof signs, sign_place(me_));
-}
+void SqliteStore::sign_of_life() { life_.sign(); }
 
 bool SqliteStore::take_changed() {
   const std::int64_t changes = watched_.empty() ? -1 : pragma(db_, "PRAGMA data_version");
