@@ -7,6 +7,7 @@
 
 #include "app/content.hpp"
 #include "app/finder.hpp"
+#include "app/known.hpp"
 #include "app/reckon.hpp"
 #include "app/snapshot.hpp"
 #include "job/apply.hpp"
@@ -63,6 +64,7 @@ struct Desk {
   Finder* finder = nullptr;              ///< null: the pack has no faults, or it is not sought now
   std::uint32_t revision = 0;
   const Preferences* preferences = nullptr;
+  Knowledge knowledge = Knowledge::known;
 
   [[nodiscard]] const job::Model* model() const;
   [[nodiscard]] const pack::Pack* pack() const;

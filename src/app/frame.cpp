@@ -72,7 +72,8 @@ void fill_frame(Snapshot& out, const Desk& desk) {
   const job::State& state = *desk.state;
   out.page = Page::job;
   out.revision = desk.revision;
-  out.strip = safety::summarise(state.safety, desk.clock(), desk.settings->safety);
+  out.strip = strip_as_known(
+      safety::summarise(state.safety, desk.clock(), desk.settings->safety), desk.knowledge);
   out.stage = static_cast<int>(state.stage);
   out.stage_title = std::string(job::stage_title(state.stage));
   out.rail.assign(job::kStages, 0.0);

@@ -9,7 +9,9 @@
 
 #include "app/content.hpp"
 #include "app/desk.hpp"
+#include "app/session_record.hpp"
 #include "app/snapshot.hpp"
+#include "app/standing.hpp"
 #include "job/decide.hpp"
 #include "port/outside.hpp"
 #include "port/store.hpp"
@@ -55,22 +57,6 @@ class Session {
   [[nodiscard]] bool saving() const { return !pending_.empty(); }
 
  private:
-  /// A record on its way to the store.
-  struct Pending {
-    port::Request request = 0;
-    job::Stamp stamp;
-    job::Body body;
-    std::string line;
-    std::string tip;
-    bool dropped = false;   ///< one before it failed, so its answer does not count
-  };
-  enum class Ask { list, load_row, acquire, take_over, load, setting };
-  struct Asked {
-    Ask what = Ask::list;
-    job::Mode mode = job::Mode::field;
-    std::string job;
-  };
-
   [[nodiscard]] port::Store& store() const;
   [[nodiscard]] port::Store& store_of(job::Mode mode) const;
   [[nodiscard]] job::Context context() const { return {&content_.library, &settings_}; }
@@ -85,6 +71,18 @@ class Session {
   void not_begun(const Error& why);
   void take_over_here();
   void take_lost(job::Mode mode);
+  void lose();
+  void read_only();
+  /// What this window knows of the open job now: session_follow.cpp.
+  [[nodiscard]] Knowledge knowledge();
+  /// A record on its way ends a proof that holds.
+  [[nodiscard]] bool ends_a_proof();
+  /// Asks what is due of the job's store; true where it asked.
+  bool follow(bool at_once = false);
+  void look();
+  void read_on();
+  void take_look(const port::Completion& done);
+  void take_followed(const port::Completion& done);
   void note_unstored(std::string line);
   /// What an export must hold besides the journal: damaged lines, lines that were not stored.
   [[nodiscard]] port::Document rest_of_journal() const;
@@ -97,7 +95,11 @@ class Session {
   void take_acquired(const Asked& asked, const port::Completion& done);
   void take_taken_over(const port::Completion& done);
   void take_loaded(const port::Completion& done);
+  /// The state of these lines; false where they cannot be believed to their end.
+  bool take_lines(const std::vector<std::string>& lines);
+  void resume(const std::vector<std::string>& lines);
   void take_answer(const Asked& asked, const port::Completion& done);
+  void take_of_open(const Asked& asked, const port::Completion& done);
   bool take_append(const port::Completion& done);
 
   /// Decides, and on acceptance writes. `quiet`: no refusal on the card. True when accepted.
@@ -107,6 +109,16 @@ class Session {
   /// The refit checks of a deed that are ticked.
   [[nodiscard]] std::vector<std::string> checks_of(const DeedOf& deed) const;
   void write(const std::vector<job::Body>& bodies);
+  void add_pending(job::Stamp stamp, const job::Body& body);
+  void confirm_first();
+  void all_kept();
+  void drop_pending(const Error& why);
+  /// Asks the store what it holds of the records whose end is not known.
+  void check();
+  void take_check(const port::Completion& done);
+  /// Writes the lines from that index on into a store that lost them, and what is on its way.
+  void write_again(std::size_t from);
+  void take_again(const port::Completion& done);
   /// Records that the screen went away or came back, where the job does not know it yet.
   void note_screen();
   /// Enters the stage that the machine calls for, where a crash lost that record.
@@ -125,6 +137,8 @@ class Session {
   job::Body quote_body(bool accepted);
   std::optional<job::Body> swap_body(const Action& action, const pack::Pack* pack);
   [[nodiscard]] std::string fault_of(const std::string& part, const std::string& mend) const;
+  /// What must be said where the store and this window may not hold the same lines.
+  void fill_unsure(Snapshot& out, const Desk& now) const;
   void rebuild(const job::Stamp& now);
 
   Content content_;
@@ -156,6 +170,11 @@ class Session {
   std::string unsaved_;              ///< why the last record was not kept
   std::vector<std::string> unstored_;     ///< its lines: decided, not stored, so not confirmed
   std::vector<std::string> unread_;       ///< lines of a damaged journal from the damage on
+  Standing standing_;
+  Knowledge shown_knowledge_ = Knowledge::known;
+  std::optional<Owed> owed_;
+  std::optional<Then> then_;
+  Unsure unsure_;
 
   plan::Plan way_in_;
   plan::Plan way_back_;

@@ -73,6 +73,11 @@ bool Session::act_start(const Action& action) {
       open(action.id, action.flag ? job::Mode::practice : job::Mode::field);
       return true;
     case Verb::leave_job:
+      if (unsure_.only_here && !unsure_.exported) {
+        local_.refusal = {"Export the job first: only this window still holds all of it."};
+        dirty_ = true;
+        return true;
+      }
       leave();
       ask_lists();
       return true;

@@ -190,6 +190,7 @@ void Session::export_journal() {
   if (!unread_.empty() || !unstored_.empty()) {
     outside_.share->offer(rest_of_journal());
   }
+  unsure_.exported = true;
   dirty_ = true;
 }
 

@@ -107,6 +107,24 @@ void Session::rebuild_start() {
   snapshot_ = std::move(out);
 }
 
+void Session::fill_unsure(Snapshot& out, const Desk& now) const {
+  const auto with_export = [&](std::string text) {
+    out.notices.push_back(plain_notice(NoticeKind::trouble, std::move(text)));
+    out.notices.back().buttons.push_back(tap_button("Export", now.action(Verb::export_journal)));
+  };
+  if (unsure_.only_here && unsure_.again == 0) {
+    with_export("This device has lost the job, and only this window holds it. Export it now.");
+  } else if (unsure_.kept_again) {
+    out.notices.push_back(plain_notice(
+        NoticeKind::advice, "This device had lost the job. It is written again from this window."));
+  }
+  if (unsure_.in_doubt) {
+    with_export(cat("It is not known yet whether this is saved: ", unsaved_, " Press again to see."));
+  } else if (!unsaved_.empty()) {
+    with_export(cat("Not saved, so not confirmed: ", unsaved_));
+  }
+}
+
 void Session::rebuild(const job::Stamp&) {
   if (!open_) {
     rebuild_start();
@@ -131,18 +149,13 @@ void Session::rebuild(const job::Stamp&) {
   for (const std::string& reason : local_.refusal) {
     out.card.refusal.push_back(reason);
   }
-  if (!pending_.empty()) {
+  if (!pending_.empty() && !unsure_.in_doubt) {
     out.card.saving = "Saving";
   }
-  if (!unsaved_.empty()) {
-    Notice notice;
-    notice.kind = NoticeKind::trouble;
-    notice.text = cat("Not saved, so not confirmed: ", unsaved_);
-    notice.buttons.push_back(tap_button("Export", now.action(Verb::export_journal)));
-    out.notices.push_back(notice);
-  }
+  fill_unsure(out, now);
   if (!trouble_.empty()) {
-    bar_from_writing(out, now, trouble_, elsewhere_);
+    const bool silent = elsewhere_ && shown_knowledge_ == Knowledge::silent;
+    bar_from_writing(out, now, cat(trouble_, silent ? " That window is silent." : ""), elsewhere_);
   }
   out.announce = out.card.sentence;
   snapshot_ = std::move(out);
