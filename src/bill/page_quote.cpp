@@ -38,7 +38,7 @@ Table lines_of(const Quote& quote) {
 
 }  // namespace
 
-Page quote_page(const Quote& quote) {
+Page quote_page(const Quote& quote, const std::string& mark) {
   Page page;
   page.size = quote.page;
   page.title = cat("Quote ", quote.request.number);
@@ -59,6 +59,9 @@ Page quote_page(const Quote& quote) {
   page.blocks.emplace_back(
       Paragraph{"This is a range. You are asked before the cost passes its high end.",
                 Tone::small});
+  if (!mark.empty()) {
+    page.blocks.emplace_back(Paragraph{kept_in_journal(quote.request.number, mark), Tone::small});
+  }
   page.blocks.emplace_back(Signature{"Agreed", quote.request.customer.name, {}, 4});
   return page;
 }
