@@ -39,7 +39,8 @@ std::string mark_text(std::uint32_t record, std::string_view line) {
 
 Result<Mark> parse_mark(std::string_view text) {
   const std::string tidy = lower(trim(text));
-  const std::size_t parted = tidy.find_last_of(" -:,/");
+  constexpr const char* kBetween = " -:,/";
+  const std::size_t parted = tidy.find_last_of(kBetween);
   Mark mark;
   mark.sum = parted == std::string::npos ? tidy : tidy.substr(parted + 1);
   if (mark.sum.size() < kLeastDigits || mark.sum.size() > kHashDigits ||
@@ -49,7 +50,8 @@ Result<Mark> parse_mark(std::string_view text) {
   if (parted == std::string::npos) {
     return mark;
   }
-  const auto number = parse_integer(trim(std::string_view(tidy).substr(0, parted)));
+  const std::size_t digits = tidy.find_last_not_of(kBetween, parted) + 1;  // 0 where there are none
+  const auto number = parse_integer(tidy.substr(0, digits));
   constexpr std::int64_t kMost = 4294967295;
   if (!number || *number < 1 || *number > kMost) {
     return no_mark(text, "Give the number of the record in front of the sum, or the sum alone.");
