@@ -56,9 +56,11 @@ Page quote_page(const Quote& quote, const std::string& mark) {
   sums.rows.push_back({"To", "", amount_text(quote.high_minor, quote.currency), true});
   page.blocks.emplace_back(std::move(sums));
   page.blocks.emplace_back(Paragraph{quote.allowance, Tone::small});
-  page.blocks.emplace_back(
-      Paragraph{"This is a range. You are asked before the cost passes its high end.",
-                Tone::small});
+  if (quote.low_minor < quote.high_minor) {
+    page.blocks.emplace_back(
+        Paragraph{"This is a range. You are asked before the cost passes its high end.",
+                  Tone::small});
+  }
   if (!mark.empty()) {
     page.blocks.emplace_back(Paragraph{kept_in_journal(quote.request.number, mark), Tone::small});
   }
