@@ -43,6 +43,7 @@ struct Local {
   std::string note;
   std::string price;
   std::string stock;
+  std::string minutes, reason;      ///< of a correction of the time, or of what a gap counts
   ReckonWords reckon;
   bool customer_skipped = false;
   std::set<std::string> ticks;
@@ -108,6 +109,9 @@ void fill_frame(Snapshot& out, const Desk& desk);
 void fill_plan(Snapshot& out, const Desk& desk);
 /// Sheets of the Find stage by their name: tests, parts, advice, a reading, a test given up.
 void fill_find_sheet(Sheet& sheet, const Desk& desk);
+/// The sheets of the time: a correction, and how much of a gap was work.
+void fill_time_sheet(Sheet& sheet, const Desk& desk);
+void fill_gap_sheet(Sheet& sheet, const Desk& desk);
 /// The open sheet, if any.
 void fill_sheet(Snapshot& out, const Desk& desk);
 

@@ -97,7 +97,10 @@ void fill_frame(Snapshot& out, const Desk& desk) {
     const job::Choice& gap = state.clock.open_questions.front();
     Notice notice;
     notice.kind = NoticeKind::advice;
-    notice.text = "The time between two records is unknown. How much of it was work?";
+    notice.text = gap.wall_ms < 0
+                      ? std::string("The clock was set back while nobody looked. How much was work?")
+                      : cat("Nothing was recorded for ", duration_words(gap.wall_ms / 1000),
+                            ". How much of it was work?");
     Action none = desk.action(Verb::settle_gap, integer_text(gap.before));
     notice.buttons.push_back(tap_button("None", none));
     notice.buttons.push_back(

@@ -128,13 +128,17 @@ class Session {
   /// What waits for a record to be durable: papers of an issued invoice, the demo.s next record.
   void go_on();
   void hand_over(const std::string& id);
-  void offer(const std::vector<std::string>& papers, std::vector<job::Body>& records);
+  void issue(const std::vector<std::string>& papers);
+  void offer(const std::vector<std::string>& papers);
+  /// What the platform says became of offered papers: those of the open job become records.
+  bool take_handed();
+  void write_handed();
   void export_journal();
   bool act_start(const Action& action);
   bool act_local(const Action& action);
   void set_word(const std::string& id, const std::string& text);
   std::optional<job::Body> body_of(const Action& action);
-  job::Body quote_body(bool accepted);
+  job::Body quote_body(const Action& action);
   std::optional<job::Body> swap_body(const Action& action, const pack::Pack* pack);
   [[nodiscard]] std::string fault_of(const std::string& part, const std::string& mend) const;
   /// What must be said where the store and this window may not hold the same lines.
@@ -166,6 +170,8 @@ class Session {
   std::string tip_;
   std::deque<Pending> pending_;
   std::deque<job::Body> demo_;       ///< records of the demo that are still to be made
+  std::map<int, job::HandedOver> offered_;  ///< papers of the open job, by the offer's number
+  std::vector<job::Body> handed_;           ///< that left, and are not recorded yet
   std::vector<std::string> after_issue_;  ///< papers to offer once the invoice is recorded
   std::string unsaved_;              ///< why the last record was not kept
   std::vector<std::string> unstored_;     ///< its lines: decided, not stored, so not confirmed

@@ -14,6 +14,8 @@ namespace kp::app {
 
 namespace {
 
+constexpr int kMostLetters = 400;
+
 template <class Enum>
 Enum word_to(const std::vector<std::string>& words, const std::string& word, Enum fallback) {
   const auto found = std::find(words.begin(), words.end(), word);
@@ -22,7 +24,16 @@ Enum word_to(const std::vector<std::string>& words, const std::string& word, Enu
 
 }  // namespace
 
-void Session::act(const Action& action) {
+/// What a person typed comes in here and nowhere else: turned direction is taken out, and what is
+/// too long is refused in words, never cut.
+void Session::act(const Action& told) {
+  Action action = told;
+  action.text = without_direction(told.text);
+  if (const int letters = code_points(action.text); letters > kMostLetters) {
+    local_.refusal = {cat("Write at most ", kMostLetters, " letters. This has ", letters, ".")};
+    dirty_ = true;
+    return;
+  }
   if (act_start(action)) {
     return;
   }
@@ -55,6 +66,10 @@ void Session::act(const Action& action) {
   const std::optional<job::Body> body = body_of(action);
   if (body.has_value() && propose(body.value())) {
     local_.sheet.clear();
+    if (action.verb == Verb::correct_time || action.verb == Verb::settle_gap) {
+      local_.minutes.clear();
+      local_.reason.clear();
+    }
   }
 }
 
@@ -136,7 +151,8 @@ void Session::set_word(const std::string& id, const std::string& text) {
       {"lock", &local_.lock},       {"tag", &local_.tag},
       {"stock", &local_.stock},     {"price", &local_.price},
       {"note", &local_.note},       {"measure", &local_.measure},
-      {"helper", &local_.helper},   {"new-person", &local_.new_person}};
+      {"helper", &local_.helper},   {"new-person", &local_.new_person},
+      {"minutes", &local_.minutes}, {"reason", &local_.reason}};
   const auto found = words.find(id);
   if (found != words.end()) {
     *found->second = text;
@@ -251,7 +267,7 @@ std::optional<job::Body> Session::body_of(const Action& action) {
     case Verb::note_customer:
       return job::CustomerNoted{local_.name, local_.address, local_.contact};
     case Verb::give_quote: {
-      return quote_body(action.flag);
+      return quote_body(action);
     }
     case Verb::go_stage:
       return job::StageEntered{word_to(job::stage_words(), action.id, state_.stage)};

@@ -111,6 +111,8 @@ void Session::leave() {
   lines_.clear();
   pending_.clear();
   demo_.clear();
+  offered_.clear();
+  handed_.clear();
   local_ = {};
   planned_ = false;
   ++revision_;
@@ -375,6 +377,8 @@ bool Session::poll() {
     take_lost(mode);
   }
   asked_more = follow() || asked_more;
+  changed = take_handed() || changed;
+  write_handed();
   if (port::Keeping keeping = outside_.field->keeping(); keeping != keeping_) {
     keeping_ = std::move(keeping);
     changed = true;

@@ -102,6 +102,9 @@ void Session::rebuild_start() {
         NoticeKind::trouble,
         "Nothing can be kept here: jobs are lost when this is closed. Export each job."));
   }
+  for (const std::string& reason : local_.refusal) {
+    out.card.refusal.push_back(reason);
+  }
   fill_keeping(out, keeping_, !jobs_.empty());
   fill_sheet(out, desk());
   snapshot_ = std::move(out);

@@ -219,39 +219,6 @@ void features(Sheet& sheet, const Desk& desk) {
   }
 }
 
-void time(Sheet& sheet, const Desk& desk) {
-  sheet.title = "Correct the time";
-  sheet.paragraphs.emplace_back("A correction is a record of its own. Nothing is edited.");
-  for (const auto& segment : desk.state->clock.segments) {
-    Row row = row_of(cat("segment-", to_int(sheet.rows.size())),
-                     std::string(job::phase_title(segment.phase)), Mark::none);
-    row.figure = duration_text(segment.counted_ms);
-    for (const auto& choice : segment.choices) {
-      row.detail += cat(row.detail.empty() ? "" : ", ", job::choice_text(choice));
-    }
-    sheet.rows.push_back(row);
-  }
-  for (const int minutes : {-15, -5, 5, 15}) {
-    Action correct = desk.action(Verb::correct_time, "labour", "corrected by the technician");
-    correct.value = minutes;
-    sheet.buttons.push_back(
-        tap_button(cat("Labour ", minutes > 0 ? "+" : "", minutes, " min"), correct));
-  }
-}
-
-void gap(Sheet& sheet, const Desk& desk) {
-  sheet.title = "How much of the gap was work?";
-  if (desk.state->clock.open_questions.empty()) {
-    return;
-  }
-  const job::Choice& open = desk.state->clock.open_questions.front();
-  for (const int minutes : {0, 15, 30, 60, 120}) {
-    Action settle = desk.action(Verb::settle_gap, integer_text(open.before));
-    settle.value = minutes;
-    sheet.buttons.push_back(tap_button(cat(minutes, " min"), settle));
-  }
-}
-
 void reopen(Sheet& sheet, const Desk& desk) {
   sheet.title = "Open again";
   sheet.paragraphs.emplace_back("Power and water were back, so make it safe again first.");
@@ -293,9 +260,9 @@ void fill_sheet(Snapshot& out, const Desk& desk) {
   } else if (name == "water") {
     evidence(sheet, out.strip.water, "Water");
   } else if (name == "gap") {
-    gap(sheet, desk);
+    fill_gap_sheet(sheet, desk);
   } else if (name == "time") {
-    time(sheet, desk);
+    fill_time_sheet(sheet, desk);
   } else if (job && name == "why") {
     why(sheet, out, desk);
   } else if (job && name == "cannot") {
@@ -320,6 +287,9 @@ void fill_sheet(Snapshot& out, const Desk& desk) {
   if (sheet.title.empty()) {
     return;
   }
+  // The reason stands where the person looks, not behind the sheet.
+  sheet.paragraphs.insert(sheet.paragraphs.begin(), desk.local->refusal.begin(),
+                          desk.local->refusal.end());
   sheet.buttons.push_back(close_button(desk));
   out.sheet = std::move(sheet);
 }

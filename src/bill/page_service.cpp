@@ -246,9 +246,7 @@ class Builder {
   void close() {
     say(codes_prevail(), Tone::strong);
     if (!record_.journal_mark.empty()) {
-      say(cat("Kept in the journal of job ", record_.work.job, ", mark ", record_.journal_mark,
-              "."),
-          Tone::small);
+      say(kept_in_journal(record_.work.job, record_.journal_mark), Tone::small);
     }
     const bool is_signed = !record_.signature.empty();
     page_.blocks.emplace_back(

@@ -67,7 +67,7 @@ struct ServiceRecord {
   std::vector<PartUsed> awaited;   ///< ordered, not fitted
   std::string hazard;              ///< not to be used: what can hurt, in a sentence
   std::vector<std::string> remarks;
-  std::string journal_mark;        ///< hash of the journal's last line
+  std::string journal_mark;        ///< number and sum of the record that it was made from
   std::string signed_by;
   std::vector<Stroke> signature;
   double signature_ratio = 4;

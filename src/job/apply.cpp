@@ -44,6 +44,9 @@ class Fold {
   void operator()(const QuoteGiven& body) const {
     state_->quote = body;
     state_->quoted = true;
+    if (body.accepted) {
+      state_->agreed = Recorded<QuoteGiven>{*stamp_, body};
+    }
   }
   void operator()(const StageEntered& body) const {
     if (state_->stage == Stage::prove && body.stage == Stage::make_safe) {
@@ -132,7 +135,10 @@ class Fold {
   }
   void operator()(const NoteAdded& body) const { state_->notes.push_back({*stamp_, body}); }
   void operator()(const Signed& body) const { state_->signature = {*stamp_, body}; }
-  void operator()(const InvoiceIssued& body) const { state_->invoice = {*stamp_, body}; }
+  void operator()(const InvoiceIssued& body) const {
+    state_->invoice = {*stamp_, body};
+    state_->invoices.push_back(state_->invoice);
+  }
   void operator()(const HandedOver& body) const { state_->handed_over.push_back({*stamp_, body}); }
   void operator()(const JobEnded& body) const {
     state_->ending = body;

@@ -1,82 +1,81 @@
 #include "job/audit.hpp"
 
-#include <utility>
+#include <algorithm>
 
-#include "base/text.hpp"
-#include "data/value.hpp"
 #include "job/codec.hpp"
-#include "job/decide.hpp"
+#include "job/paper.hpp"
 
 namespace kp::job {
-
 namespace {
 
-/// The settings that a job was decided under at a record.
-Settings recorded(const State& state, const Settings& today) {
-  Settings out = today;
-  out.safety = state.law.policy;
-  out.rows = state.law.rows;
-  out.clock = state.clock_rule;
-  out.rates_sha = state.stands_on.rates_sha;
-  out.program = state.stands_on.program;
-  return out;
+void first(std::optional<std::uint32_t>& record, std::uint32_t n) {
+  record = std::min(record.value_or(n), n);
 }
 
-/// Whether the decision gives this record, whatever follows from it. What a record stands on is
-/// numbered by its journal, so the whole body is compared.
-bool gives(const Decision& decision, const Body& body) {
-  const std::string wanted = data::print(encode(body));
-  for (const Body& event : decision.events) {
-    if (kind_of(event) == kind_of(body) && data::print(encode(event)) == wanted) {
-      return true;
+class Auditor {
+ public:
+  void look(const journal::Entry& entry) {
+    Findings notes;
+    const auto body = decode(entry.kind, entry.payload, notes);
+    for (Finding note : notes.all()) {
+      note.severity = Severity::warning;
+      first(audit_.further.newer, entry.seq);
+      add(entry, std::move(note));
+    }
+    if (!body.has_value()) {
+      refuse(entry, body.error());
+    } else if (const auto* quote = std::get_if<QuoteGiven>(&body.value())) {
+      take(entry, check_paper(*quote));
+    } else if (const auto* invoice = std::get_if<InvoiceIssued>(&body.value())) {
+      take(entry, check_paper(*invoice));
     }
   }
-  return false;
-}
+
+  [[nodiscard]] Audit& result() { return audit_; }
+
+ private:
+  void refuse(const journal::Entry& entry, const Error& error) {
+    const bool newer = error.code == "unknown-kind" || error.code == "unknown-word";
+    first(newer ? audit_.further.newer : audit_.further.altered, entry.seq);
+    Finding finding;
+    finding.severity = newer ? Severity::warning : Severity::fault;
+    finding.code = error.code;
+    finding.pointer = error.where;
+    finding.what = error.what;
+    finding.remedy = error.remedy;
+    add(entry, std::move(finding));
+  }
+
+  void take(const journal::Entry& entry, const Findings& paper) {
+    for (Finding finding : paper.all()) {
+      if (finding.code == "newer-format") {
+        finding.severity = Severity::warning;
+        first(audit_.further.newer, entry.seq);
+      } else if (finding.severity == Severity::fault) {
+        first(audit_.further.altered, entry.seq);
+      }
+      add(entry, std::move(finding));
+    }
+  }
+
+  void add(const journal::Entry& entry, Finding finding) {
+    finding.line = static_cast<int>(entry.seq);
+    finding.column = 0;
+    audit_.findings.add(std::move(finding));
+  }
+
+  Audit audit_;
+};
 
 }  // namespace
 
-Audit audit(const journal::Loaded& loaded, const Library& library, const Settings& today) {
-  Audit out;
-  State state;
+Audit audit(const journal::Loaded& loaded) {
+  Auditor auditor;
   for (const journal::Entry& entry : loaded.entries) {
-    const auto body = decode(entry.kind, entry.payload);
-    if (!body.has_value()) {
-      out.why_not = cat("Record ", integer_text(entry.seq), " is of a kind this program does not know.");
-      return out;
-    }
-    const Stamp stamp = stamp_of(entry);
-    const std::string& sha = state.stands_on.pack_sha;
-    const bool pack_here = state.model < 0 || sha.empty() ||
-                           library.models[to_size(state.model)].sha == sha;
-    if (!state.rows_known || !pack_here || (state.model < 0 && !state.machine.pack.empty())) {
-      out.why_not = !state.rows_known ? "It was decided by rules this program does not know."
-                                      : "The pack it was decided with is not here.";
-      return out;
-    }
-    const bool said = std::holds_alternative<StandsOn>(body.value());
-    if (!said) {
-      const Settings then = recorded(state, today);
-      const Decision again = decide(state, body.value(), stamp, Context{&library, &then});
-      if (!again.accepted() || !gives(again, body.value())) {
-        out.not_believable.push_back({entry.seq, entry.kind, again.reasons});
-      } else {
-        Settings now = today;
-        now.clock = state.clock_rule;
-        const Decision strict = decide(state, body.value(), stamp, Context{&library, &now});
-        if (!strict.accepted()) {
-          out.today.push_back({entry.seq, entry.kind, strict.reasons});
-        }
-      }
-    }
-    fold(state, stamp, body.value());
-    bind(state, library);
-    if (!out.not_believable.empty()) {
-      break;
-    }
+    auditor.look(entry);
   }
-  out.decided = true;
-  return out;
+  auditor.result().findings.sort();
+  return std::move(auditor.result());
 }
 
 }  // namespace kp::job

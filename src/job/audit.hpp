@@ -1,30 +1,20 @@
 #pragma once
 
-#include <string>
-#include <vector>
-
-#include "job/replay.hpp"
+#include "base/findings.hpp"
+#include "journal/format.hpp"
+#include "journal/judgement.hpp"
 
 namespace kp::job {
 
-/// A record against the rules, with the gate's reasons.
-struct Disbelief {
-  std::uint32_t n = 0;
-  std::string kind;
-  std::vector<safety::Reason> reasons;
-};
-
+/// What the records of a journal say against it, beyond form and chain.
 struct Audit {
-  /// The records could be decided again: the pack and all rows that they stand on are here.
-  bool decided = false;
-  std::string why_not;                    ///< where not
-  std::vector<Disbelief> not_believable;  ///< against the rules they were recorded under; the first counts
-  std::vector<Disbelief> today;           ///< only today's rules ask for more
+  Findings findings;         ///< with the record as the line
+  journal::Further further;  ///< for journal::judge()
 };
 
-/// Decides every record of a journal again: once under the policy, rows and pack that it names, and
-/// once under today's. What was accepted against the recorded rules is not believable from there on.
-[[nodiscard]] Audit audit(const journal::Loaded& loaded, const Library& library,
-                          const Settings& today);
+/// Reads every record by its kind: kinds, members and words that this program does not know are
+/// warnings and make the journal newer; a record that is none of its kind, and a paper in it whose
+/// sums do not add up, are faults and make it altered. Asks no pack and refuses nothing.
+[[nodiscard]] Audit audit(const journal::Loaded& loaded);
 
 }  // namespace kp::job

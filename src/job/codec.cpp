@@ -109,6 +109,11 @@ class Writer {
       out_.set(name, data::Value::of(value));
     }
   }
+  void operator()(const char* name, const data::Value& value) {
+    if (value.kind != data::Kind::null) {
+      out_.set(name, value);
+    }
+  }
   template <class T>
   void operator()(const char* name, const std::vector<T>& values) {
     if (values.empty()) {
@@ -144,6 +149,8 @@ class Filler {
  public:
   explicit Filler(const data::Value& payload) : payload_(&payload) {}
   [[nodiscard]] const std::string& fault() const { return fault_; }
+  /// `unknown-word` where a newer program may know it, else `bad-payload`.
+  [[nodiscard]] const char* code() const { return code_; }
   /// The member that the fault is about.
   [[nodiscard]] const std::string& place() const { return place_; }
 
@@ -181,6 +188,11 @@ class Filler {
       value = member->number;
     }
   }
+  void operator()(const char* name, data::Value& value) {
+    if (const auto* member = get(name, data::Kind::object)) {
+      value = *member;
+    }
+  }
   template <class T>
   void operator()(const char* name, std::vector<T>& values) {
     if (const auto* member = get(name, data::Kind::array)) {
@@ -204,7 +216,7 @@ class Filler {
         return;
       }
     }
-    complain(name, "has an unknown word");
+    complain(name, "has an unknown word", "unknown-word");
   }
 
  private:
@@ -249,8 +261,9 @@ class Filler {
     out = static_cast<T>(number.value());
   }
 
-  void complain(const char* name, const char* what) {
+  void complain(const char* name, const char* what, const char* code = "bad-payload") {
     if (fault_.empty()) {
+      code_ = code;
       fault_ = cat("\"", name, "\" ", what);
       place_ = cat("/", name);
     }
@@ -260,6 +273,7 @@ class Filler {
   std::vector<std::string> asked_;
   std::string fault_;
   std::string place_;
+  const char* code_ = "bad-payload";
 };
 
 template <class T>
@@ -272,7 +286,7 @@ bool try_kind(std::string_view kind, const data::Value& payload, Findings& notes
   Filler filler(payload);
   T::fields(body, filler);
   if (!filler.fault().empty()) {
-    out = fail("bad-payload", cat("The record of kind \"", kind, "\": ", filler.fault()),
+    out = fail(filler.code(), cat("The record of kind \"", kind, "\": ", filler.fault()),
                filler.place(), "Open the journal read-only and keep a copy of it.");
   } else {
     filler.tell_unknown(kind, notes);

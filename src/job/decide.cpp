@@ -75,12 +75,7 @@ class Decider {
     }
     return accept(body);
   }
-  Decision operator()(const QuoteGiven& body) const {
-    if (body.low_minor < 0 || body.high_minor < body.low_minor) {
-      return refuse("bad-quote", "Check the quote: the high figure is below the low one.");
-    }
-    return accept(body);
-  }
+  Decision operator()(const QuoteGiven& body) const { return decide_quote(*state_, body); }
   Decision operator()(const StageEntered& body) const {
     Reasons reasons = against_stage(*state_, body.stage, *now_, *context_);
     return reasons.empty() ? accept(body) : refuse(std::move(reasons));
@@ -134,61 +129,10 @@ class Decider {
     kept.asks = asks(kept.away_ms);
     return accept(kept);
   }
-  Decision operator()(const TimeCorrected& body) const {
-    if (trim(body.reason).empty()) {
-      return refuse("no-reason", "Say why the time is corrected.");
-    }
-    if (issued()) {
-      return refuse("issued", kIssued);
-    }
-    if (body.delta_ms > kMostCorrectedMs || body.delta_ms < -kMostCorrectedMs) {
-      return refuse("out-of-range", "Correct by at most 24 hours.");
-    }
-    return accept(body);
-  }
-  Decision operator()(const GapSettled& body) const {
-    const auto& open = state_->clock.open_questions;
-    const bool asked = std::any_of(open.begin(), open.end(), [&](const Choice& choice) {
-      return choice.before == body.before;
-    });
-    if (!asked) {
-      return refuse("no-such-gap", "This gap has been answered already.");
-    }
-    if (issued()) {
-      return refuse("issued", kIssued);
-    }
-    if (body.counted_ms < 0 || body.counted_ms > kMostCorrectedMs) {
-      return refuse("out-of-range", "Count from 0 to 24 hours.");
-    }
-    return accept(body);
-  }
-  Decision operator()(const Signed& body) const {
-    if (state_->outcome == Outcome::none) {
-      return refuse("not-ended", "End the work first.");
-    }
-    if (body.strokes.size() < 4) {
-      return refuse("no-signature", "Sign in the field.");
-    }
-    return accept(body);
-  }
-  Decision operator()(const InvoiceIssued& body) const {
-    if (state_->mode == Mode::practice) {
-      return refuse("practice", "A practice job has no invoice.");
-    }
-    if (state_->outcome == Outcome::none) {
-      return refuse("not-ended", "End the work first.");
-    }
-    if (!state_->clock.open_questions.empty()) {
-      return refuse("open-gap", "Answer the gap in the time first.");
-    }
-    if (issued()) {
-      return refuse("issued", kIssued);
-    }
-    if (trim(body.number).empty()) {
-      return refuse("no-number", "Give the invoice a number.");
-    }
-    return accept(body);
-  }
+  Decision operator()(const TimeCorrected& body) const { return decide_time(*state_, body); }
+  Decision operator()(const GapSettled& body) const { return decide_gap(*state_, body); }
+  Decision operator()(const Signed& body) const { return decide_signature(*state_, body); }
+  Decision operator()(const InvoiceIssued& body) const { return decide_invoice(*state_, body); }
   Decision operator()(const HandedOver& body) const { return accept(body); }
   Decision operator()(const JobEnded& body) const {
     return decide_end(*state_, body, *now_, *context_);
@@ -208,8 +152,6 @@ class Decider {
   }
 
  private:
-  static constexpr const char* kIssued = "The invoice is issued. Correct it with a credit.";
-
   /// How long ago that was, by the greater of both clocks; they compare within one life only.
   [[nodiscard]] std::int64_t away_since(const Stamp& since) const {
     if (since.n == 0) {
@@ -226,7 +168,6 @@ class Decider {
         std::int64_t{safety::bounded(context_->settings->safety).pause_seconds} * 1000;
     return something && (away_ms < 0 || away_ms > limit);
   }
-  [[nodiscard]] bool issued() const { return !state_->invoice.body.number.empty(); }
   [[nodiscard]] const pack::Pack& pack() const {
     return context_->library->models[to_size(state_->model)].pack;
   }
@@ -239,7 +180,7 @@ class Decider {
 /// What may still be recorded of a job that has ended.
 bool may_follow_end(const Body& intent) {
   return std::holds_alternative<VisitBegun>(intent) || std::holds_alternative<Signed>(intent) ||
-         std::holds_alternative<InvoiceIssued>(intent) ||
+         std::holds_alternative<InvoiceIssued>(intent) || std::holds_alternative<QuoteGiven>(intent) ||
          std::holds_alternative<HandedOver>(intent) || std::holds_alternative<NoteAdded>(intent) ||
          std::holds_alternative<Resumed>(intent) || std::holds_alternative<StandsOn>(intent) ||
          std::holds_alternative<ScreenChanged>(intent) ||

@@ -6,6 +6,7 @@
 #include <variant>
 #include <vector>
 
+#include "data/value.hpp"
 #include "job/stage.hpp"
 #include "safety/fact.hpp"
 
@@ -117,15 +118,17 @@ struct ComplaintNoted {
   }
 };
 
+/// `paper` is the quote as it was given (bill/stored.hpp); it is printed from that alone.
 struct QuoteGiven {
   static constexpr const char* kKind = "quote-given";
   std::int64_t low_minor = 0, high_minor = 0;
   std::string currency;
   bool accepted = false;
+  data::Value paper = {};  ///< null in journals of format 1
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("lowMinor", s.low_minor), v("highMinor", s.high_minor), v("currency", s.currency),
-        v("accepted", s.accepted);
+        v("accepted", s.accepted), v("paper", s.paper);
   }
 };
 
@@ -302,25 +305,30 @@ struct Signed {
   }
 };
 
+/// `paper` is the invoice as it was issued (bill/stored.hpp); it is printed from that alone.
 struct InvoiceIssued {
   static constexpr const char* kKind = "invoice-issued";
   std::string number;
-  std::int64_t total_minor = 0;
+  std::int64_t total_minor = 0;  ///< tax included, whatever was paid
   std::string currency;
+  data::Value paper = {};        ///< null in journals of format 1
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("number", s.number), v("totalMinor", s.total_minor), v("currency", s.currency);
+    v("number", s.number), v("totalMinor", s.total_minor), v("currency", s.currency),
+        v("paper", s.paper);
   }
 };
 
-/// A document was offered to the customer. Whether it was kept cannot be known.
+/// A document left the program. `completed`: the platform said that it was shared or written;
+/// otherwise it was offered, and whether it was kept cannot be known.
 struct HandedOver {
   static constexpr const char* kKind = "handed-over";
   std::string document;
   std::string sha256;
+  bool completed = false;
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("document", s.document), v("sha256", s.sha256);
+    v("document", s.document), v("sha256", s.sha256), v("completed", s.completed);
   }
 };
 

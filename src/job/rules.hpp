@@ -30,6 +30,13 @@ namespace kp::job {
                                      const safety::Demand& demand, const Stamp& now,
                                      const Context& context);
 
+// The rules of what is billed, in decide_papers.cpp.
+[[nodiscard]] Decision decide_quote(const State& state, const QuoteGiven& body);
+[[nodiscard]] Decision decide_time(const State& state, const TimeCorrected& body);
+[[nodiscard]] Decision decide_gap(const State& state, const GapSettled& body);
+[[nodiscard]] Decision decide_signature(const State& state, const Signed& body);
+[[nodiscard]] Decision decide_invoice(const State& state, const InvoiceIssued& body);
+
 /// The stage that the machine's state calls for after these records, or the present one.
 [[nodiscard]] Stage next_stage(const State& state, const Stamp& now, const Context& context);
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -87,8 +88,9 @@ struct State {
   MachineIdentified machine;
   CustomerNoted customer;
   ComplaintNoted complaint;
-  QuoteGiven quote;
+  QuoteGiven quote;                  ///< the last one, agreed or not
   bool quoted = false;
+  std::optional<Recorded<QuoteGiven>> agreed;  ///< the last one that the customer agreed to
 
   safety::State safety;
   ClockState clock;
@@ -111,6 +113,7 @@ struct State {
   std::vector<Recorded<HandedOver>> handed_over;
   Recorded<Signed> signature;
   Recorded<InvoiceIssued> invoice;   ///< of this visit
+  std::vector<Recorded<InvoiceIssued>> invoices;  ///< of all visits, this one's included
   Billed billed;                     ///< by the invoices of earlier visits
   JobEnded ending;
 

@@ -166,7 +166,7 @@ struct Field {
   Words key{};
   bool mono = false;
   bool many_lines = false;
-  int most = 400;                 ///< bytes
+  int most = 4000;                ///< bytes; the session refuses what is too long, in words
 };
 /// Free text. Where the platform has its own fields (the web), the mirror lays one over this
 /// place; elsewhere ImGui's editor works inside our frame. True when the text changed.

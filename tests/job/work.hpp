@@ -14,6 +14,7 @@
 #include "job/bind_safety.hpp"
 #include "job/decide.hpp"
 #include "job/owed_tests.hpp"
+#include "job/papers.hpp"
 #include "job/replay.hpp"
 #include "journal/reader.hpp"
 #include "journal/writer.hpp"
@@ -121,7 +122,7 @@ class Work {
     (void)tell(job::MachineIdentified{"pump-module", pack().about.version, "QN 415", {}, {}, {}, {}});
     (void)tell(job::CustomerNoted{"N. Osei", "4 Quay Lane", "555 0100"});
     (void)tell(job::ComplaintNoted{"wet-and-cold", "Plates stay cold."});
-    (void)tell(job::QuoteGiven{9'000, 14'000, "USD", true});
+    (void)tell(quoted(9'000, 14'000));
     (void)tell(job::StageEntered{job::Stage::make_safe});
   }
 
