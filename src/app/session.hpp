@@ -122,6 +122,7 @@ class Session {
   std::optional<job::Body> swap_body(const Action& action, const pack::Pack* pack);
   [[nodiscard]] std::string fault_of(const std::string& part, const std::string& mend) const;
   void rebuild(const job::Stamp& now);
+  void say_why_not(Snapshot& out);
 
   Content content_;
   Outside outside_;

@@ -93,6 +93,27 @@ void Session::rebuild_start() {
   snapshot_ = std::move(out);
 }
 
+/// The reason stands on a sheet's button before it is tried.
+void Session::say_why_not(Snapshot& out) {
+  if (!out.sheet.has_value() || !trouble_.empty()) {
+    return;
+  }
+  const Local kept = local_;   // asking what a press would record must leave no trace
+  for (Button& button : out.sheet->buttons) {
+    const std::optional<job::Body> body = body_of(button.action);
+    local_ = kept;
+    if (!body.has_value()) {
+      continue;
+    }
+    const job::Decision decision =
+        job::decide(state_, body.value(), stamp_now(state_.last_n + 1), context());
+    if (!decision.accepted() && !decision.reasons.empty()) {
+      button.enabled = false;
+      button.detail = decision.reasons.front().sentence;
+    }
+  }
+}
+
 void Session::rebuild(const job::Stamp&) {
   if (!open_) {
     rebuild_start();
@@ -127,7 +148,7 @@ void Session::rebuild(const job::Stamp&) {
   if (!trouble_.empty()) {
     bar_from_writing(out, now, trouble_, elsewhere_);
   }
-  out.announce = out.card.sentence;
+  say_why_not(out);
   snapshot_ = std::move(out);
 }
 
