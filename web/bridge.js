@@ -15,5 +15,6 @@ mergeInto(LibraryManager.library, {
   kp_page_share: function (name, mime, bytes, size) {
     kickplate.share.offer(UTF8ToString(name), UTF8ToString(mime), HEAPU8.slice(bytes, bytes + size));
   },
-  kp_page_notice: function (id, text) { kickplate.notice(UTF8ToString(id), UTF8ToString(text)); }
+  kp_page_notice: function (id, text) { kickplate.notice(UTF8ToString(id), UTF8ToString(text)); },
+  kp_page_form: function (text, theme, percent) { kickplate.form.set(text !== 0, theme, percent); }
 });

@@ -93,7 +93,7 @@ void caution(Ui& ui, const Caution& spec) {
   item.name = cat(look.word, ". ", spec.text);
   item.id = ui.make_id(Role::alert, item.name);
   item.box = box;
-  item.signal = look.name;
+  item.tag = look.name;
   if (ui.painting() && !ui.inert()) tell_once(ui, item.id, item.name, spec.signal);
   ui.show(std::move(item));
   ui.gap(10);

@@ -29,7 +29,7 @@ bool Semantic::same_words(const Semantic& o) const {
          value == o.value && hint == o.hint && enabled == o.enabled && visible == o.visible &&
          pressed == o.pressed && busy == o.busy && current == o.current && modal == o.modal &&
          checked == o.checked && level == o.level && typing == o.typing && press == o.press &&
-         signal == o.signal && low == o.low && high == o.high && now == o.now;
+         tag == o.tag && low == o.low && high == o.high && now == o.now;
 }
 
 bool focusable(const Semantic& item) {

@@ -43,7 +43,9 @@ struct Semantic {
   int level = 0;              ///< of a heading
   Typing typing = Typing::none;
   Pressing press = Pressing::click;
-  std::string signal;         ///< of an alert: "danger", "warning", "caution" or "notice"
+  /// How the page of text shows it: a caution as "danger", "warning", "caution" or "notice", half a
+  /// strip as "live", "unproved" or "safe", a key of the keypad as "key".
+  std::string tag;
   float low = 0, high = 0, now = 0;  ///< of a slider or progress
 
   /// Equal in everything that is spoken; the box is compared apart.

@@ -13,4 +13,6 @@ int kp_page_was_hidden(void);         // 1 when hidden at any time since the las
 void kp_page_random(unsigned char* bytes, int count);
 void kp_page_share(const char* name, const char* mime, const char* bytes, int size);
 void kp_page_notice(const char* id, const char* text);
+// Whether the mirror is the page (1) or lies unseen over the picture (0); ui::ThemeKind; percent.
+void kp_page_form(int text, int theme, int percent);
 }
