@@ -21,5 +21,6 @@ mergeInto(LibraryManager.library, {
     HEAP32[how >> 2] = next.how;
     return next.offer;
   },
-  kp_page_notice: function (id, text) { kickplate.notice(UTF8ToString(id), UTF8ToString(text)); }
+  kp_page_notice: function (id, text) { kickplate.notice(UTF8ToString(id), UTF8ToString(text)); },
+  kp_page_form: function (text, theme, percent) { kickplate.form.set(text !== 0, theme, percent); }
 });

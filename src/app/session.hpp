@@ -144,6 +144,7 @@ class Session {
   /// What must be said where the store and this window may not hold the same lines.
   void fill_unsure(Snapshot& out, const Desk& now) const;
   void rebuild(const job::Stamp& now);
+  void say_why_not(Snapshot& out);
 
   Content content_;
   Outside outside_;

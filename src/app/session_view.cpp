@@ -128,6 +128,27 @@ void Session::fill_unsure(Snapshot& out, const Desk& now) const {
   }
 }
 
+/// The reason stands on a sheet's button before it is tried.
+void Session::say_why_not(Snapshot& out) {
+  if (!out.sheet.has_value() || !trouble_.empty()) {
+    return;
+  }
+  const Local kept = local_;   // asking what a press would record must leave no trace
+  for (Button& button : out.sheet->buttons) {
+    const std::optional<job::Body> body = body_of(button.action);
+    local_ = kept;
+    if (!body.has_value()) {
+      continue;
+    }
+    const job::Decision decision =
+        job::decide(state_, body.value(), stamp_now(state_.last_n + 1), context());
+    if (!decision.accepted() && !decision.reasons.empty()) {
+      button.enabled = false;
+      button.detail = decision.reasons.front().sentence;
+    }
+  }
+}
+
 void Session::rebuild(const job::Stamp&) {
   if (!open_) {
     rebuild_start();
@@ -160,7 +181,7 @@ void Session::rebuild(const job::Stamp&) {
     const bool silent = elsewhere_ && shown_knowledge_ == Knowledge::silent;
     bar_from_writing(out, now, cat(trouble_, silent ? " That window is silent." : ""), elsewhere_);
   }
-  out.announce = out.card.sentence;
+  say_why_not(out);
   snapshot_ = std::move(out);
 }
 

@@ -187,9 +187,6 @@ struct Snapshot {
   std::string plan_title;
   std::string plan_detail;
   std::vector<Row> plan;
-
-  /// What a screen reader is told once when it changes.
-  std::string announce;
 };
 
 }  // namespace kp::app

@@ -15,4 +15,6 @@ void kp_page_share(int offer, const char* name, const char* mime, const char* by
 // The next offer of which something became, 0 without one; 0 shared, 1 let out, 2 put away.
 int kp_page_handed(int* how);
 void kp_page_notice(const char* id, const char* text);
+// Whether the mirror is the page (1) or lies unseen over the picture (0); ui::ThemeKind; percent.
+void kp_page_form(int text, int theme, int percent);
 }

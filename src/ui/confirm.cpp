@@ -1,36 +1,31 @@
-#include "safety/confirm.hpp"
+#include "ui/confirm.hpp"
 
 #include <algorithm>
 
-namespace kp::safety {
+namespace kp::ui {
 
 ConfirmPolicy bounded(ConfirmPolicy policy) {
   ConfirmPolicy out;
   out.hold_ms = std::clamp(policy.hold_ms, 500, 3000);
   out.hold_most_ms = std::clamp(policy.hold_most_ms, out.hold_ms + 1000, 10000);
-  // A hold must be seen at least twice while it lasts.
-  out.gap_ms = std::clamp(policy.gap_ms, 100, out.hold_ms - 100);
   out.apart_ms = std::clamp(policy.apart_ms, 150, 1000);
   out.second_within_ms = std::clamp(policy.second_within_ms, out.apart_ms + 1000, 20000);
   return out;
 }
 
-// Time that passed since the last event, before the event itself is looked at.
-ConfirmPhase ConfirmMachine::pass_time(std::int64_t at_ms) {
-  const std::int64_t gap = at_ms - last_ms_;
-  const std::int64_t held = at_ms - since_ms_;
-  last_ms_ = at_ms;
+ConfirmPhase ConfirmMachine::phase(std::int64_t now_ms) const {
+  const std::int64_t held = now_ms - since_ms_;
   switch (phase_) {
     case ConfirmPhase::holding:
     case ConfirmPhase::let_go:
-      if (gap < 0 || gap > policy_.gap_ms || held > policy_.hold_most_ms) {
+      if (held > policy_.hold_most_ms) {
         return ConfirmPhase::idle;
       }
       return held >= policy_.hold_ms ? ConfirmPhase::let_go : ConfirmPhase::holding;
     case ConfirmPhase::first_down:
     case ConfirmPhase::first_done:
     case ConfirmPhase::second_down:
-      return gap < 0 || held > policy_.second_within_ms ? ConfirmPhase::idle : phase_;
+      return held > policy_.second_within_ms ? ConfirmPhase::idle : phase_;
     case ConfirmPhase::idle:
     case ConfirmPhase::confirmed:
       break;
@@ -39,14 +34,11 @@ ConfirmPhase ConfirmMachine::pass_time(std::int64_t at_ms) {
 }
 
 ConfirmPhase ConfirmMachine::press(TouchEvent event) {
-  if (phase_ == ConfirmPhase::confirmed) {
-    return phase_;
-  }
   if (phase_ == ConfirmPhase::first_done && event.spot == 2) {
     const bool apart = event.at_ms - since_ms_ >= policy_.apart_ms;
     return apart ? ConfirmPhase::second_down : ConfirmPhase::idle;
   }
-  since_ms_ = event.at_ms;
+  since_ms_ = began_ms_ = event.at_ms;
   if (phase_ != ConfirmPhase::idle && phase_ != ConfirmPhase::first_done) {
     return ConfirmPhase::idle;  // a press without the release before it: events were lost
   }
@@ -57,7 +49,7 @@ ConfirmPhase ConfirmMachine::press(TouchEvent event) {
 }
 
 ConfirmPhase ConfirmMachine::release(TouchEvent event) {
-  switch (phase_) {
+  switch (phase(event.at_ms)) {
     case ConfirmPhase::let_go:
       return event.spot == 0 ? ConfirmPhase::confirmed : ConfirmPhase::idle;
     case ConfirmPhase::first_down:
@@ -76,7 +68,14 @@ ConfirmPhase ConfirmMachine::release(TouchEvent event) {
 }
 
 ConfirmPhase ConfirmMachine::on(TouchEvent event) {
-  phase_ = pass_time(event.at_ms);
+  if (phase_ == ConfirmPhase::confirmed) {
+    return phase_;
+  }
+  const bool backwards = phase_ != ConfirmPhase::idle && event.at_ms < last_ms_;
+  last_ms_ = event.at_ms;
+  if (backwards || phase(event.at_ms) == ConfirmPhase::idle) {
+    phase_ = ConfirmPhase::idle;
+  }
   switch (event.touch) {
     case Touch::press:
       phase_ = press(event);
@@ -87,17 +86,14 @@ ConfirmPhase ConfirmMachine::on(TouchEvent event) {
     case Touch::move_out:
     case Touch::cancel:
     case Touch::second_pointer:
-      phase_ = phase_ == ConfirmPhase::confirmed ? phase_ : ConfirmPhase::idle;
-      break;
-    case Touch::move_in:
-    case Touch::tick:
+      phase_ = ConfirmPhase::idle;
       break;
   }
-  return phase_;
+  return phase(event.at_ms);
 }
 
 double ConfirmMachine::progress(std::int64_t now_ms) const {
-  switch (phase_) {
+  switch (phase(now_ms)) {
     case ConfirmPhase::holding: {
       const double part = static_cast<double>(now_ms - since_ms_) / policy_.hold_ms;
       return std::clamp(part, 0.0, 1.0);
@@ -115,4 +111,21 @@ double ConfirmMachine::progress(std::int64_t now_ms) const {
   return 0;
 }
 
-}  // namespace kp::safety
+std::int64_t ConfirmMachine::changes_ms(std::int64_t now_ms) const {
+  switch (phase(now_ms)) {
+    case ConfirmPhase::holding:
+      return since_ms_ + policy_.hold_ms;
+    case ConfirmPhase::let_go:
+      return since_ms_ + policy_.hold_most_ms + 1;
+    case ConfirmPhase::first_down:
+    case ConfirmPhase::first_done:
+    case ConfirmPhase::second_down:
+      return since_ms_ + policy_.second_within_ms + 1;
+    case ConfirmPhase::idle:
+    case ConfirmPhase::confirmed:
+      break;
+  }
+  return -1;
+}
+
+}  // namespace kp::ui

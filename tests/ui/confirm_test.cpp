@@ -1,34 +1,40 @@
-// One accidental touch confirms nothing. Times are a policy of this tool.
+// One accidental touch confirms nothing. Times are a policy of this tool; the faults of touch that
+// are told here (lost releases, a resting hand, a second finger) are public ones, collected for
+// this project as phone cases UI-05 and UI-09.
 
 #include <doctest/doctest.h>
 
 #include <array>
 #include <set>
 
-#include "safety/confirm.hpp"
 #include "support/random.hpp"
+#include "ui/confirm.hpp"
 
 using namespace kp;
-using safety::ConfirmMachine;
-using safety::ConfirmPhase;
-using safety::ConfirmPolicy;
-using safety::Touch;
+using ui::ConfirmMachine;
+using ui::ConfirmPhase;
+using ui::ConfirmPolicy;
+using ui::Touch;
 
 namespace {
 
-// Holds the button for some time with a frame every 16 ms, and lets go.
+// Holds the button for some time and lets go.
 ConfirmPhase hold(ConfirmMachine& machine, std::int64_t from_ms, int for_ms,
                   Touch last = Touch::release) {
   machine.on({Touch::press, from_ms, 0});
-  for (int ms = 16; ms < for_ms; ms += 16) {
-    machine.on({Touch::tick, from_ms + ms, 0});
-  }
   return machine.on({last, from_ms + for_ms, 0});
 }
 
 void tap(ConfirmMachine& machine, std::int64_t at_ms, int spot) {
   machine.on({Touch::press, at_ms, spot});
   machine.on({Touch::release, at_ms + 80, spot});
+}
+
+ConfirmPhase after_taps(std::int64_t second_ms, int first_spot, int second_spot) {
+  ConfirmMachine machine;
+  tap(machine, 1000, first_spot);
+  tap(machine, second_ms, second_spot);
+  return machine.phase(second_ms + 80);
 }
 
 }  // namespace
@@ -42,85 +48,78 @@ TEST_CASE("confirm: a hold of the set time confirms when the finger lifts") {
   tap(machine, 9000, 0);
   CHECK(machine.on({Touch::cancel, 9500, 0}) == ConfirmPhase::confirmed);
   machine.reset();
-  CHECK(machine.phase() == ConfirmPhase::idle);
+  CHECK(machine.phase(9600) == ConfirmPhase::idle);
 }
 
-TEST_CASE("confirm: it shows when to let go, and the ring fills") {
+TEST_CASE("confirm: it shows when to let go, the bar fills, and looking changes nothing") {
   const ConfirmPolicy policy;
   ConfirmMachine machine;
   machine.on({Touch::press, 0, 0});
-  CHECK(machine.on({Touch::tick, 350, 0}) == ConfirmPhase::holding);
+  CHECK(machine.phase(350) == ConfirmPhase::holding);
+  CHECK(machine.changes_ms(350) == policy.hold_ms);
   CHECK(machine.progress(350) == doctest::Approx(350.0 / policy.hold_ms));
-  CHECK(machine.on({Touch::tick, 700, 0}) == ConfirmPhase::let_go);
+  CHECK(machine.phase(700) == ConfirmPhase::let_go);
   CHECK(machine.progress(700) == 1.0);
+  CHECK(machine.phase(policy.hold_most_ms + 1) == ConfirmPhase::idle);
+  CHECK(machine.changes_ms(700) == policy.hold_most_ms + 1);
+  // A picture that was drawn late decides nothing: the lift has a time of its own.
+  CHECK(machine.on({Touch::release, 900, 0}) == ConfirmPhase::confirmed);
 }
 
-TEST_CASE("confirm: sliding off, a cancel, a second finger, a gap and a resting hand all break it") {
+TEST_CASE("confirm: sliding off, a cancel, a second finger and a resting hand all break it") {
   for (const Touch breaks : {Touch::move_out, Touch::cancel, Touch::second_pointer}) {
     ConfirmMachine machine;
     CHECK(hold(machine, 0, 2000, breaks) == ConfirmPhase::idle);
     CHECK(machine.on({Touch::release, 2100, 0}) == ConfirmPhase::idle);
   }
   const ConfirmPolicy policy;
-  ConfirmMachine asleep;
-  asleep.on({Touch::press, 0, 0});
-  CHECK(asleep.on({Touch::tick, policy.gap_ms + 1, 0}) == ConfirmPhase::idle);
+  ConfirmMachine resting;
+  CHECK(hold(resting, 0, policy.hold_most_ms) == ConfirmPhase::confirmed);
+  ConfirmMachine cloth;
+  CHECK(hold(cloth, 0, policy.hold_most_ms + 1) == ConfirmPhase::idle);
+}
+
+TEST_CASE("confirm: a gap in what is told breaks it: a lost release, a time that runs backwards") {
+  ConfirmMachine lost;
+  lost.on({Touch::press, 0, 0});
+  CHECK(lost.on({Touch::press, 800, 0}) == ConfirmPhase::idle);
+  CHECK(lost.on({Touch::release, 1600, 0}) == ConfirmPhase::idle);
   ConfirmMachine backwards;
   backwards.on({Touch::press, 5000, 0});
-  CHECK(backwards.on({Touch::tick, 4000, 0}) == ConfirmPhase::idle);
-  ConfirmMachine resting;
-  CHECK(hold(resting, 0, policy.hold_most_ms + 100) == ConfirmPhase::idle);
+  CHECK(backwards.on({Touch::release, 4000, 0}) == ConfirmPhase::idle);
+  CHECK(backwards.on({Touch::release, 6000, 0}) == ConfirmPhase::idle);
 }
 
 TEST_CASE("confirm: two separate presses on two spots, the alternative") {
   const ConfirmPolicy policy;
-  ConfirmMachine machine;
-  tap(machine, 1000, 1);
-  CHECK(machine.phase() == ConfirmPhase::first_done);
-  tap(machine, 2000, 2);
-  CHECK(machine.phase() == ConfirmPhase::confirmed);
-
-  ConfirmMachine same_spot;
-  tap(same_spot, 1000, 1);
-  tap(same_spot, 2000, 1);
-  CHECK(same_spot.phase() == ConfirmPhase::first_done);
-
-  ConfirmMachine wrong_order;
-  tap(wrong_order, 1000, 2);
-  CHECK(wrong_order.phase() == ConfirmPhase::idle);
-  tap(wrong_order, 2000, 1);
-  CHECK(wrong_order.phase() == ConfirmPhase::first_done);
-
-  ConfirmMachine bounce;
-  tap(bounce, 1000, 1);
-  tap(bounce, 1080 + policy.apart_ms - 1, 2);
-  CHECK(bounce.phase() == ConfirmPhase::idle);
-
-  ConfirmMachine late;
-  tap(late, 1000, 1);
-  tap(late, 1080 + policy.second_within_ms + 1, 2);
-  CHECK(late.phase() == ConfirmPhase::idle);
+  CHECK(after_taps(2000, 1, 2) == ConfirmPhase::confirmed);
+  CHECK(after_taps(2000, 1, 1) == ConfirmPhase::first_done);
+  CHECK(after_taps(2000, 2, 2) == ConfirmPhase::idle);
+  CHECK(after_taps(2000, 2, 1) == ConfirmPhase::first_done);
+  CHECK(after_taps(1080 + policy.apart_ms - 1, 1, 2) == ConfirmPhase::idle);   // a bounce
+  CHECK(after_taps(1080 + policy.apart_ms, 1, 2) == ConfirmPhase::confirmed);
+  CHECK(after_taps(1080 + policy.second_within_ms + 1, 1, 2) == ConfirmPhase::idle);
 }
 
 TEST_CASE("confirm: no policy makes a short touch enough") {
   ConfirmPolicy wild;
   wild.hold_ms = 0;
+  wild.hold_most_ms = 1'000'000;
   wild.apart_ms = 0;
-  wild.gap_ms = 100000;
-  const ConfirmPolicy kept = safety::bounded(wild);
+  const ConfirmPolicy kept = ui::bounded(wild);
   CHECK(kept.hold_ms == 500);
+  CHECK(kept.hold_most_ms == 10'000);
   CHECK(kept.apart_ms == 150);
-  CHECK(kept.gap_ms < kept.hold_ms);
   ConfirmMachine machine(wild);
   tap(machine, 0, 0);
-  CHECK(machine.phase() == ConfirmPhase::idle);
+  CHECK(machine.phase(80) == ConfirmPhase::idle);
 }
 
 TEST_CASE("confirm: one touch, every way it can run, never confirms in under the hold time") {
-  // All sequences of up to six events between one press and the first lift, at every 100 ms.
+  // All sequences of up to six events between one press and the first lift.
   const ConfirmPolicy policy;
-  const std::array<Touch, 5> between = {Touch::tick, Touch::move_in, Touch::move_out, Touch::cancel,
-                                        Touch::second_pointer};
+  const std::array<Touch, 4> breaks = {Touch::move_out, Touch::cancel, Touch::second_pointer,
+                                       Touch::press};
   int confirmed_early = 0;
   int confirmed_in_time = 0;
   for (int code = 0; code < 15625; ++code) {
@@ -130,15 +129,20 @@ TEST_CASE("confirm: one touch, every way it can run, never confirms in under the
         machine.on({Touch::press, 0, spot});
         int rest = code;
         std::int64_t now = 0;
+        std::int64_t pressed = 0;
         bool broken = false;
         for (int i = 0; i < 6; ++i, rest /= 5) {
           now += step_ms;
-          const Touch touch = between[static_cast<std::size_t>(rest % 5)];
-          broken = broken || rest % 5 >= 2;
+          if (rest % 5 == 0) continue;   // nothing is told at this time
+          const Touch touch = breaks[static_cast<std::size_t>(rest % 5 - 1)];
+          const bool again = touch == Touch::press;
+          // A press while one is down is a lost release; after a break it begins a new touch.
+          if (again && broken) pressed = now;
+          broken = again ? !broken : true;
           machine.on({touch, now, spot});
         }
         const bool done = machine.on({Touch::release, now, spot}) == ConfirmPhase::confirmed;
-        const bool held = spot == 0 && now >= policy.hold_ms && !broken;
+        const bool held = spot == 0 && now - pressed >= policy.hold_ms && !broken;
         confirmed_early += done && !held ? 1 : 0;
         confirmed_in_time += done ? 1 : 0;
       }
@@ -160,12 +164,7 @@ TEST_CASE("confirm: rain on the glass, 3000 random taps shorter than the hold, c
     for (int i = 0; i < 3000; ++i) {
       now += random.between(1, 2000);
       machine.on({Touch::press, now, spot});
-      const std::int64_t until = now + random.between(1, policy.hold_ms - 1);
-      while (now + 16 < until) {
-        now += 16;
-        machine.on({Touch::tick, now, spot});
-      }
-      now = until;
+      now += random.between(1, policy.hold_ms - 1);
       confirmed = confirmed ||
                   machine.on({random.chance(0.8) ? Touch::release : Touch::cancel, now, spot}) ==
                       ConfirmPhase::confirmed;
@@ -176,27 +175,25 @@ TEST_CASE("confirm: rain on the glass, 3000 random taps shorter than the hold, c
 
 TEST_CASE("confirm: every phase is reached, and from each a cancel leads out") {
   std::set<ConfirmPhase> seen;
-  const auto note = [&](ConfirmMachine machine) {
-    seen.insert(machine.phase());
-    if (machine.phase() != ConfirmPhase::confirmed) {
-      CHECK(machine.on({Touch::cancel, 100000, 0}) == ConfirmPhase::idle);
+  const auto note = [&](ConfirmMachine machine, std::int64_t now) {
+    seen.insert(machine.phase(now));
+    if (machine.phase(now) != ConfirmPhase::confirmed) {
+      CHECK(machine.on({Touch::cancel, now, 0}) == ConfirmPhase::idle);
     }
   };
   ConfirmMachine machine;
-  note(machine);
+  note(machine, 0);
   machine.on({Touch::press, 0, 0});
-  note(machine);
-  machine.on({Touch::tick, 350, 0});
-  machine.on({Touch::tick, 700, 0});
-  note(machine);
+  note(machine, 10);
+  note(machine, 700);
   machine.on({Touch::cancel, 710, 0});
   machine.on({Touch::press, 1000, 1});
-  note(machine);
+  note(machine, 1000);
   machine.on({Touch::release, 1100, 1});
-  note(machine);
+  note(machine, 1100);
   machine.on({Touch::press, 2000, 2});
-  note(machine);
+  note(machine, 2000);
   machine.on({Touch::release, 2100, 2});
-  note(machine);
+  note(machine, 2100);
   CHECK(seen.size() == 7);
 }
