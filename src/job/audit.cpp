@@ -38,6 +38,11 @@ bool gives(const Decision& decision, const Body& body) {
 
 Audit audit(const journal::Loaded& loaded, const Library& library, const Settings& today) {
   Audit out;
+  const int format = format_of(loaded);
+  if (format > 0 && format < journal::kFormat) {
+    out.why_not = "It was written before the rules were recorded with it.";
+    return out;
+  }
   State state;
   for (const journal::Entry& entry : loaded.entries) {
     const auto body = decode(entry.kind, entry.payload);
