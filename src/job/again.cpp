@@ -38,6 +38,11 @@ bool gives(const Decision& decision, const Body& body) {
 
 Again decide_again(const journal::Loaded& loaded, const Library& library, const Settings& today) {
   Again out;
+  const int format = format_of(loaded);
+  if (format > 0 && format < journal::kFormat) {
+    out.why_not = "it was written before the rules were recorded with it.";
+    return out;
+  }
   State state;
   for (const journal::Entry& entry : loaded.entries) {
     const auto body = decode(entry.kind, entry.payload);

@@ -9,6 +9,14 @@ namespace kp::job {
 
 namespace {
 
+Unit unit_of(const UnitOpen& open) {
+  Unit out;
+  out.position = open.position;
+  out.loose.insert(open.loose.begin(), open.loose.end());
+  out.away.insert(open.away.begin(), open.away.end());
+  return out;
+}
+
 /// The records of a job, one after the other.
 class Fold {
  public:
@@ -20,6 +28,7 @@ class Fold {
     state_->mode = body.mode;
     state_->shop = body.shop;
     state_->person = stamp_->by;
+    state_->visit_n = stamp_->n;
   }
   void operator()(const StandsOn& body) const {
     state_->stands_on = body;
@@ -35,6 +44,7 @@ class Fold {
     state_->machine = body;
     state_->as_left = {};
     state_->as_left.position = body.position;
+    state_->left = state_->as_left;
     state_->target_ids.clear();
     state_->mend_id.clear();
     state_->fault.clear();
@@ -158,7 +168,25 @@ class Fold {
     state_->ending = {};
     state_->invoice = {};
     state_->signature = {};
+    state_->visit_n = stamp_->n;
+    state_->left = state_->as_left;
+    state_->unit_unseen = true;
+    state_->as_found = {};
     forget_proofs();
+  }
+  void operator()(const UnitAsLeft& body) const {
+    state_->as_left = unit_of(body);
+    state_->left = state_->as_left;
+    state_->unit_unseen = true;
+    state_->as_found = {};
+  }
+  void operator()(const UnitAsFound& body) const {
+    state_->as_left = unit_of(body);
+    state_->unit_unseen = false;
+    state_->as_found = {*stamp_, body};
+    if (state_->as_left != state_->left) {
+      forget_proofs();
+    }
   }
   void operator()(const safety::HandedOn& body) const {
     state_->person = body.person;

@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "job/codec.hpp"
+#include "job/format1_read.hpp"
 #include "job/paper.hpp"
+#include "job/replay.hpp"
 
 namespace kp::job {
 namespace {
@@ -14,8 +16,16 @@ void first(std::optional<std::uint32_t>& record, std::uint32_t n) {
 
 class Auditor {
  public:
+  explicit Auditor(int format) : format_(format) {}
+
   void look(const journal::Entry& entry) {
     Findings notes;
+    if (format_ == format1::kFormat) {
+      if (const auto record = format1::read(entry, notes); !record.has_value()) {
+        refuse(entry, record.error());
+      }
+      return;
+    }
     const auto body = decode(entry.kind, entry.payload, notes);
     for (Finding note : notes.all()) {
       note.severity = Severity::warning;
@@ -64,13 +74,14 @@ class Auditor {
     audit_.findings.add(std::move(finding));
   }
 
+  int format_ = 0;
   Audit audit_;
 };
 
 }  // namespace
 
 Audit audit(const journal::Loaded& loaded) {
-  Auditor auditor;
+  Auditor auditor(format_of(loaded));
   for (const journal::Entry& entry : loaded.entries) {
     auditor.look(entry);
   }

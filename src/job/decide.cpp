@@ -7,6 +7,7 @@
 #include "job/bind_safety.hpp"
 #include "job/codec.hpp"
 #include "job/rules.hpp"
+#include "journal/format.hpp"
 
 namespace kp::job {
 
@@ -30,7 +31,12 @@ class Decider {
     if (state_->last_n != 0) {
       return refuse("already-open", "This job is open already. Start a new one beside it.");
     }
-    return accept(body);
+    if (body.after_job.empty() != body.after_tip.empty()) {
+      return refuse("no-tip", "Name the job that it goes on with by its id and its mark.");
+    }
+    JobOpened kept = body;
+    kept.format = journal::kFormat;
+    return accept(kept);
   }
   Decision operator()(const StandsOn& body) const { return accept(body); }
   Decision operator()(const Resumed& body) const {
@@ -145,6 +151,12 @@ class Decider {
     next.visit = state_->visit + 1;
     return Decision{{next, StageEntered{Stage::make_safe}}, {}};
   }
+  Decision operator()(const UnitAsLeft& body) const {
+    return decide_left(*state_, body, *context_);
+  }
+  Decision operator()(const UnitAsFound& body) const {
+    return decide_found(*state_, body, *context_);
+  }
   /// What happens to the energies.
   template <class T>
   Decision operator()(const T& fact) const {
@@ -201,6 +213,9 @@ Decision decide(const State& state, const Body& intent, const Stamp& now,
   if (!opening && state.last_n == 0) {
     return refuse("not-open", "Open a job first.");
   }
+  if (!opening && state.opened.format != journal::kFormat) {
+    return refuse("older-format", "This journal is kept as it is. Go on in a new job.");
+  }
   if (!state.rows_known) {
     return refuse("newer-rules", "Go on with the newer program: this one does not know its rules.");
   }
@@ -210,6 +225,9 @@ Decision decide(const State& state, const Body& intent, const Stamp& now,
   if (!state.strange.empty()) {
     return refuse("other-pack", cat("Load the pack this job was worked with: it has no \"",
                                     state.strange.front(), "\" here."));
+  }
+  if (asks_unit(state, intent)) {
+    return refuse("unit-unseen", "Say first whether the machine is as it was left.");
   }
   // Only what the journal gives back unchanged can be live now and the same after a restart.
   const Result<Body> body = canonical(intent);

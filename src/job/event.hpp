@@ -342,6 +342,28 @@ struct JobEnded {
   }
 };
 
+/// What of a unit is open, in its pack's ids.
+struct UnitOpen {
+  std::string position;   ///< empty where it is said: as the records have it
+  std::vector<std::string> loose;   ///< joints
+  std::vector<std::string> away;    ///< parts
+  template <class S, class V>
+  static void fields(S& s, V& v) {
+    v("position", s.position), v("loose", s.loose), v("away", s.away);
+  }
+};
+
+/// What an earlier job left, carried over from its journal: a new job that goes on with it asks
+/// whether it is still so.
+struct UnitAsLeft : UnitOpen {
+  static constexpr const char* kKind = "unit-as-left";
+};
+
+/// How the unit was found at the start of a visit, as a person saw it.
+struct UnitAsFound : UnitOpen {
+  static constexpr const char* kKind = "unit-as-found";
+};
+
 /// A later visit goes on with the same job: the machine is taken as live again.
 struct VisitBegun {
   static constexpr const char* kKind = "visit-begun";
@@ -357,7 +379,7 @@ using Body =
                  ComplaintNoted, QuoteGiven, StageEntered, TestRecorded, TestTakenBack,
                  TestImpossible, TargetsChosen, StepDone, StepBlocked, PartSwapped, ProveRecorded,
                  PhaseStarted, TimeCorrected, GapSettled, NoteAdded, Signed, InvoiceIssued,
-                 HandedOver, JobEnded, VisitBegun,
+                 HandedOver, JobEnded, VisitBegun, UnitAsLeft, UnitAsFound,
                  // what happens to the energies (safety/fact.hpp)
                  safety::Prepared, safety::Stopped, safety::FrameRead, safety::Isolated,
                  safety::HeldFast, safety::WaterShut, safety::ControlsTried, safety::ReadingTaken,

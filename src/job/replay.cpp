@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "job/codec.hpp"
+#include "job/format1_read.hpp"
 
 namespace kp::job {
 
@@ -24,40 +25,72 @@ journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev) 
   return entry;
 }
 
+int format_of(const journal::Loaded& loaded) {
+  if (loaded.entries.empty()) {
+    return 0;
+  }
+  const data::Value* named = loaded.entries.front().payload.find("format");
+  const auto number = named == nullptr ? std::nullopt : parse_integer(named->text);
+  return number.has_value() && std::in_range<int>(*number) ? static_cast<int>(*number) : 0;
+}
+
+namespace {
+
+/// Takes one record into the state by the rules of its format, or says why it cannot be taken.
+std::optional<Error> take(State& state, const journal::Entry& entry, int format, Findings& notes) {
+  if (format == format1::kFormat) {
+    const auto record = format1::read(entry, notes);
+    if (!record.has_value()) {
+      return record.error();
+    }
+    format1::fold(state, stamp_of(entry), record.value());
+    return std::nullopt;
+  }
+  const auto body = decode(entry.kind, entry.payload, notes);
+  if (!body.has_value()) {
+    return body.error();
+  }
+  fold(state, stamp_of(entry), body.value());
+  return std::nullopt;
+}
+
+Finding unknown_kind(const Error& error) {
+  Finding note;
+  note.severity = Severity::note;
+  note.code = error.code;
+  note.what = error.what;
+  note.remedy = error.remedy;
+  return note;
+}
+
+}  // namespace
+
 Replayed replay(const journal::Loaded& loaded, const Library& library) {
   Replayed out;
   out.damage = loaded.damage;
   out.damage_line = loaded.damage_line;
+  out.format = format_of(loaded);
   for (const journal::Entry& entry : loaded.entries) {
     Findings notes;
-    const auto body = decode(entry.kind, entry.payload, notes);
+    std::optional<Error> error = take(out.state, entry, out.format, notes);
+    // Format 1 is closed: what it does not know is damage, not something newer.
+    if (error.has_value() && error->code == "unknown-kind" && out.format != format1::kFormat) {
+      notes.add(unknown_kind(*error));
+      out.newer = true;
+      out.state.last_n = entry.seq;
+      error.reset();
+    }
     for (Finding note : notes.all()) {
       note.line = static_cast<int>(entry.seq);
       out.notes.add(std::move(note));
     }
-    if (!body.has_value() && body.error().code == "unknown-kind") {
-      Finding note;
-      note.severity = Severity::note;
-      note.code = "unknown-kind";
-      note.line = static_cast<int>(entry.seq);
-      note.what = body.error().what;
-      note.remedy = body.error().remedy;
-      out.notes.add(std::move(note));
-      out.newer = true;
-      out.state.last_n = entry.seq;
-      continue;
-    }
-    if (!body.has_value()) {
-      out.damage = body.error();
-      out.damage->where = cat("line ", integer_text(entry.seq),
-                              body.error().where.empty() ? "" : cat(", ", body.error().where));
+    if (error.has_value()) {
+      error->where = cat("line ", integer_text(entry.seq),
+                         error->where.empty() ? "" : cat(", ", error->where));
+      out.damage = std::move(error);
       out.damage_line = static_cast<int>(entry.seq);
       break;
     }
-    if (const auto* opened = std::get_if<JobOpened>(&body.value())) {
-      out.format = opened->format;
-    }
-    fold(out.state, stamp_of(entry), body.value());
   }
   out.newer = out.newer || !out.state.rows_known;
   bind(out.state, library);

@@ -17,10 +17,19 @@ struct Replayed {
   /// Kinds or rows of a newer program stand in it: it is shown, read-only and as live.
   bool newer = false;
   /// May be gone on with: whole, of this format, nothing newer in it.
-  [[nodiscard]] bool continues() const { return !damage.has_value() && !newer && format == 2; }
+  [[nodiscard]] bool continues() const {
+    return !damage.has_value() && !newer && format == journal::kFormat;
+  }
+  /// It is of an older format: shown, read-only and as live. A new job can go on with it
+  /// (job/unit_found.hpp).
+  [[nodiscard]] bool older() const { return format > 0 && format < journal::kFormat; }
 };
 
-/// The state of a journal that was read, and the same bound to the packs at hand. It never asks the
+/// The format that the first line of a journal names; 0: there is none.
+[[nodiscard]] int format_of(const journal::Loaded& loaded);
+
+/// The state of a journal that was read, of this format or of format 1, and the same bound to the
+/// packs at hand. It never asks the
 /// pack: a journal whose pack is not here opens with its own words (model -1). Stops where a line
 /// is damaged; a line of an unknown kind is passed over and told.
 [[nodiscard]] Replayed replay(const journal::Loaded& loaded, const Library& library);

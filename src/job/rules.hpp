@@ -22,6 +22,15 @@ namespace kp::job {
 [[nodiscard]] Decision decide_end(const State& state, const JobEnded& body, const Stamp& now,
                                   const Context& context);
 
+[[nodiscard]] Decision decide_left(const State& state, const UnitAsLeft& body,
+                                   const Context& context);
+[[nodiscard]] Decision decide_found(const State& state, const UnitAsFound& body,
+                                    const Context& context);
+
+/// The record is judged by what of the unit is open, and nobody has said in this visit how it was
+/// found.
+[[nodiscard]] bool asks_unit(const State& state, const Body& intent);
+
 /// The law of the settings, as the next facts are decided by it.
 [[nodiscard]] safety::Law law_now(const Context& context);
 

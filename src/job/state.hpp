@@ -10,6 +10,7 @@
 #include "circuit/netlist.hpp"
 #include "job/clock.hpp"
 #include "job/event.hpp"
+#include "job/format1.hpp"
 #include "job/hazards.hpp"
 #include "pack/model.hpp"
 #include "plan/plan.hpp"
@@ -79,6 +80,7 @@ struct State {
   int visit = 1;
   std::uint32_t last_n = 0;
   std::uint32_t stage_n = 0;         ///< record that entered the stage
+  std::uint32_t visit_n = 0;         ///< record that began the visit
 
   StandsOn stands_on;                ///< what the records since then were decided under
   safety::Law law;                   ///< the same, ready for the gate
@@ -98,6 +100,10 @@ struct State {
   Stamp paused_since;
 
   Unit as_left;                      ///< the unit by its records
+  /// It is known from an earlier visit or job only: nobody has said yet how it was found.
+  bool unit_unseen = false;
+  Unit left;                         ///< as that visit left it, for the differences
+  Recorded<UnitAsFound> as_found;    ///< of this visit; no record: it was not said
   std::vector<std::string> target_ids;
   std::string mend_id;
   std::uint32_t targets_n = 0;       ///< record that chose them
@@ -109,6 +115,7 @@ struct State {
   std::vector<Recorded<PartSwapped>> swapped;
   std::vector<Recorded<ProveRecorded>> proved;  ///< that still hold
   std::vector<Recorded<safety::Fact>> facts;    ///< what happened to the energies
+  std::vector<Recorded<format1::Said>> said;    ///< the same as a journal of format 1 said it
   std::vector<Recorded<NoteAdded>> notes;
   std::vector<Recorded<HandedOver>> handed_over;
   Recorded<Signed> signature;

@@ -14,8 +14,9 @@
 
 namespace kp::journal {
 
-/// The number that line 1 carries in its data; readers refuse to continue a larger one.
-inline constexpr int kFormat = 1;
+/// The number that line 1 carries in its data. Smaller ones are read and no longer continued, a
+/// larger one is shown as far as it goes.
+inline constexpr int kFormat = 2;
 
 /// What line 1 carries in place of a sum: 64 zeros.
 inline constexpr std::string_view kNoPrev =

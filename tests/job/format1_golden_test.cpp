@@ -39,8 +39,7 @@ const kp::job::Library& golden_library() {
 }
 
 kp::job::Replayed replayed(const std::string& text) {
-  const kp::job::Settings settings;
-  return kp::job::replay(kp::journal::read(text), {&golden_library(), &settings});
+  return kp::job::replay(kp::journal::read(text), golden_library());
 }
 
 std::string said(const std::string& text) {
@@ -101,6 +100,8 @@ TEST_CASE("format 1: each whole journal opens to its end and says what it said")
     CHECK(kp::to_int(loaded.entries.size()) == std::count(text.begin(), text.end(), '\n'));
     CHECK(kp::journal::verify(loaded).faults() == 0);
     CHECK(replayed(text).notes.all().empty());
+    CHECK(replayed(text).format == 1);
+    CHECK_FALSE(replayed(text).continues());
     CHECK(said(text) == golden(name + ".state.txt"));
   }
 }

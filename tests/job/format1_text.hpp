@@ -10,7 +10,6 @@
 #include "base/text.hpp"
 #include "job/format1_words.hpp"
 #include "job/replay.hpp"
-#include "job/safety_words.hpp"
 
 namespace kp::test::format1 {
 
@@ -115,12 +114,12 @@ class Text {
 
   void isolations() {
     std::string power = "-";
-    for (const auto& [stamp, one] : s_->isolations) {
-      using safety::EventKind;
-      const std::string& act = word(job::act_words(), one.act);
+    for (const auto& [stamp, one] : s_->said) {
+      using job::format1::Act;
+      const std::string& act = word(job::format1::act_words(), one.act);
       line("isolation ", integer_text(stamp.n), ": ", act, about(one));
-      if (one.act == EventKind::isolated || one.act == EventKind::power_restored ||
-          one.act == EventKind::power_found_on || one.act == EventKind::re_energised) {
+      if (one.act == Act::isolated || one.act == Act::power_restored ||
+          one.act == Act::power_found_on || one.act == Act::re_energised) {
         power = act;
       }
     }

@@ -8,7 +8,7 @@
 #include "base/text.hpp"
 #include "data/value.hpp"
 #include "job/event.hpp"
-#include "job/safety_words.hpp"
+#include "job/format1.hpp"
 
 namespace kp::test::format1 {
 
@@ -35,33 +35,33 @@ inline std::string money(std::int64_t minor, const std::string& currency) {
 }
 
 /// What an isolation says beside its act: only what the act speaks of.
-inline std::string about(const job::Isolation& one) {
-  using safety::EventKind;
+inline std::string about(const job::format1::Said& one) {
+  using job::format1::Act;
   const std::string note = one.note.empty() ? "" : cat(", note ", quoted(one.note));
-  if (one.act == EventKind::isolated) {
-    return cat(", means ", word(job::means_words(), one.means), ", lock ", quoted(one.lock),
-               one.tag.empty() ? "" : cat(", tag ", quoted(one.tag)));
+  if (one.act == Act::isolated) {
+    return cat(", means ", word(job::format1::means_words(), one.means), ", lock ",
+               quoted(one.lock), one.tag.empty() ? "" : cat(", tag ", quoted(one.tag)));
   }
-  if (one.act == EventKind::controls_tried) {
+  if (one.act == Act::controls_tried) {
     return one.answered ? ", it answered" : ", nothing happened";
   }
-  if (one.act == EventKind::reading || one.act == EventKind::charge_gone) {
-    return cat(", ", one.act == EventKind::reading
-                         ? cat(word(job::station_words(), one.station), " ")
+  if (one.act == Act::reading || one.act == Act::charge_gone) {
+    return cat(", ", one.act == Act::reading
+                         ? cat(word(job::format1::station_words(), one.station), " ")
                          : std::string(),
-               number_text(one.volts), " V, ", word(job::function_words(), one.function),
-               ", meter ", quoted(one.meter));
+               number_text(one.volts), " V, ", safety::word(one.function), ", meter ",
+               quoted(one.meter));
   }
-  if (one.act == EventKind::cooled) {
+  if (one.act == Act::cooled) {
     return cat(", ", number_text(one.celsius), " degrees Celsius");
   }
-  if (one.act == EventKind::helpers_here || one.act == EventKind::secured) {
+  if (one.act == Act::helpers_here || one.act == Act::secured) {
     return cat(", people ", one.people, note);
   }
-  if (one.act == EventKind::lock_removed) {
+  if (one.act == Act::lock_removed) {
     return cat(", lock ", quoted(one.lock), one.by_supervisor ? ", by the supervisor" : "");
   }
-  return one.act == EventKind::tag_hung ? cat(", tag ", quoted(one.tag)) : note;
+  return one.act == Act::tag_hung ? cat(", tag ", quoted(one.tag)) : note;
 }
 
 }  // namespace kp::test::format1

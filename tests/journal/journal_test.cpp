@@ -195,7 +195,7 @@ TEST_CASE("a newer format is shown as far as it goes, and told") {
   lines.resize(2);
   const Loaded loaded = kp::journal::read(kp::journal::to_file(lines));
   CHECK(told(loaded) ==
-        "newer-format | line 1: the journal has format 2, and this program knows 1. "
+        "newer-format | line 1: the journal has format 3, and this program knows 2. "
         "Open it with the newer program.");
   CHECK(loaded.damage_line == 1);
   CHECK(loaded.entries.size() == 2);
