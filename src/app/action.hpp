@@ -23,7 +23,7 @@ enum class Verb {
   plate_typed, choose_machine, choose_complaint, note_customer, give_quote,
   // make safe, and putting back
   fact, choose_means, choose_control, choose_connection, choose_support, choose_source,
-  choose_function, tick_doubt,
+  choose_function, tick_doubt, unit_found,
   // find
   choose_test, test_reading, test_open_loop, test_looked, test_impossible, take_back, choose_part, show_place,
   // open, swap, close

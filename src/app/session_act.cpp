@@ -8,6 +8,7 @@
 #include "base/sha256.hpp"
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/unit_found.hpp"
 #include "journal/writer.hpp"
 
 namespace kp::app {
@@ -271,6 +272,17 @@ std::optional<job::Body> Session::body_of(const Action& action) {
     }
     case Verb::go_stage:
       return job::StageEntered{word_to(job::stage_words(), action.id, state_.stage)};
+    case Verb::unit_found: {
+      job::UnitAsFound found = job::as_it_was_left(state_);
+      for (std::vector<std::string>* ids : {&found.loose, &found.away}) {
+        ids->erase(std::remove_if(ids->begin(), ids->end(),
+                                  [&](const std::string& id) {
+                                    return local_.ticks.count(cat("not-so-", id)) != 0;
+                                  }),
+                   ids->end());
+      }
+      return found;
+    }
     case Verb::fact:
       return job::body_of(filled(action, local_, tester_));
     case Verb::test_reading:

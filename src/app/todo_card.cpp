@@ -7,6 +7,7 @@
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
+#include "job/unit_found.hpp"
 
 namespace kp::app {
 
@@ -129,8 +130,46 @@ void fill_todo_card(Snapshot& out, const Desk& desk, const safety::Todo& todo) {
   fill_todo_fields(card, desk, todo);
 }
 
+namespace {
+
+/// A later visit begins with the question whether the machine is as it was left.
+void fill_as_left(Snapshot& out, const Desk& desk) {
+  Card& card = out.card;
+  const job::UnitAsFound left = job::as_it_was_left(*desk.state);
+  const pack::Pack& pack = *desk.pack();
+  card.id = "as-left";
+  card.sentence = "Is the machine as it was left? Look, touch nothing.";
+  card.how = "Tick what is fast or in its place again.";
+  const auto ask = [&](const std::string& id, const std::string& title) {
+    CheckBox box;
+    box.id = cat("not-so-", id);
+    box.title = title;
+    box.ticked = desk.local->ticks.count(box.id) != 0;
+    box.tap = desk.action(Verb::tick_check, box.id);
+    card.checks.push_back(box);
+  };
+  for (const std::string& id : left.loose) {
+    const int joint = pack.joint(id);
+    ask(id, cat("Loose: ", joint >= 0 ? pack.joints[to_size(joint)].name : id));
+  }
+  for (const std::string& id : left.away) {
+    const int part = pack.part(id);
+    ask(id, cat("Out: ", part >= 0 ? pack.parts[to_size(part)].name : id));
+  }
+  card.primary = hold_button(card.checks.empty() ? "all closed, as I left it" : "the rest is as it was left",
+                             desk.action(Verb::unit_found));
+  card.ways_out = {tap_button("Alarm", desk.action(Verb::show_sheet, "alarm")),
+                   tap_button("All jobs", desk.action(Verb::leave_job))};
+}
+
+}  // namespace
+
 bool fill_gate_card(Snapshot& out, const Desk& desk, const safety::Demand& demand) {
   const job::Model& model = *desk.model();
+  if (desk.state->unit_unseen && desk.state->safety.prepared.holds()) {
+    fill_as_left(out, desk);
+    return true;
+  }
   const safety::Ask ask = desk.ask(demand);
   const auto todos = safety::make_safe(desk.state->safety, ask, desk.clock(), desk.law(),
                                        job::supply_place(model, *desk.state));
