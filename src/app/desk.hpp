@@ -79,6 +79,8 @@ void fill_circuit(Snapshot& out, const Desk& desk, int test);  ///< the strip of
 void fill_hands(Snapshot& out, const Desk& desk);    ///< Open and Close: the plan's next step
 void fill_swap(Snapshot& out, const Desk& desk);
 void fill_prove(Snapshot& out, const Desk& desk);
+/// The prove test whose place the next step of the way back shuts. False: none.
+bool fill_due_test(Snapshot& out, const Desk& desk, const plan::Plan& back);
 void fill_bill(Snapshot& out, const Desk& desk);
 
 /// The isolation strip, the rail, the clock and the practice banner: the same in every stage.

@@ -117,6 +117,9 @@ void fill_hands(Snapshot& out, const Desk& desk) {
     return;
   }
   out.stage_where = cat(to_int(done) + 1, " of ", to_int(done + left));
+  if (back && fill_due_test(out, desk, *way)) {
+    return;
+  }
   (void)fill_next_step(out, desk, *way);
 }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "job/bind_prove.hpp"
 
 namespace kp::app {
 
@@ -106,6 +107,30 @@ void fill_end_card(Snapshot& out, const Desk& desk) {
 
 }  // namespace
 
+bool fill_due_test(Snapshot& out, const Desk& desk, const plan::Plan& back) {
+  const pack::Pack& pack = *desk.pack();
+  std::vector<int> done;
+  for (const auto& one : desk.state->proved) {
+    done.push_back(pack.prove_test(one.body.test));
+  }
+  int first = 0;
+  while (first < to_int(back.steps.size()) &&
+         back.steps[to_size(first)].kind == plan::Kind::take_tool) {
+    ++first;
+  }
+  for (const job::Placing& one :
+       job::prove_schedule(*desk.model(), desk.state->unit, back, done)) {
+    if (one.before < 0 || one.before > first) {
+      continue;
+    }
+    if (!fill_gate_card(out, desk, {})) {
+      fill_test_card(out, desk, pack.prove_tests[to_size(one.test)]);
+    }
+    return true;
+  }
+  return false;
+}
+
 void fill_prove(Snapshot& out, const Desk& desk) {
   const job::State& state = *desk.state;
   const pack::Pack& pack = *desk.pack();
@@ -114,8 +139,12 @@ void fill_prove(Snapshot& out, const Desk& desk) {
   int done = 0;
   int number = 0;
   for (const pack::ProveTest& test : pack.prove_tests) {
-    ++number;
     const job::ProveRecorded* result = result_of(state, test.id);
+    if (result == nullptr && job::has_place(test) &&
+        !job::place_open(*desk.model(), state.unit, test)) {
+      continue;  // its place was not opened in this job
+    }
+    ++number;
     const bool again = desk.local->prove == test.id;
     Row row = row_of(cat("prove-", test.id), test.title, Mark::todo);
     row.group = group_of(test.when);

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_prove.hpp"
 #include "job/bind_safety.hpp"
 
 namespace kp::job {
@@ -226,8 +227,11 @@ class Fold {
   }
   void operator()(const StepDone& body) const {
     state_->steps.push_back({*stamp_, body});
-    // What was proved, was proved of the machine as it stood then.
-    state_->proved.clear();
+    // What was proved, was proved of the machine as it stood then; on the way back what was proved
+    // at an open place stands.
+    const bool back =
+        body.deed == Deed::fasten || body.deed == Deed::set || body.deed == Deed::turn;
+    forget_proofs(back);
     if (state_->model >= 0) {
       do_deed(context_->library->models[to_size(state_->model)], state_->unit, body.deed,
               body.what);
@@ -281,6 +285,21 @@ class Fold {
   }
 
  private:
+  /// All of them, or but for those that were made at a place in the machine.
+  void forget_proofs(bool keep_placed) const {
+    auto& proved = state_->proved;
+    const auto placed = [this](const Recorded<ProveRecorded>& one) {
+      const pack::Pack& pack = context_->library->models[to_size(state_->model)].pack;
+      const int test = pack.prove_test(one.body.test);
+      return test >= 0 && has_place(pack.prove_tests[to_size(test)]);
+    };
+    proved.erase(std::remove_if(proved.begin(), proved.end(),
+                                [&](const auto& one) {
+                                  return !keep_placed || state_->model < 0 || !placed(one);
+                                }),
+                 proved.end());
+  }
+
   State* state_;
   const Stamp* stamp_;
   const Context* context_;

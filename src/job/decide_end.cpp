@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_prove.hpp"
 #include "job/bind_safety.hpp"
 #include "job/bind_test.hpp"
 #include "job/follow.hpp"
@@ -29,10 +30,17 @@ const ProveRecorded* result_of(const State& state, const std::string& test) {
   return nullptr;
 }
 
-Reasons open_proofs(const State& state, const pack::Pack& pack) {
+/// What is still owed of the tests up to this stage. A test whose place is shut, and which may be
+/// left out, is not.
+Reasons open_proofs(const State& state, const Model& model, pack::ProveWhen last) {
   Reasons out;
-  for (const pack::ProveTest& test : pack.prove_tests) {
+  for (const pack::ProveTest& test : model.pack.prove_tests) {
     const ProveRecorded* result = result_of(state, test.id);
+    const bool left_out = result == nullptr && has_place(test) && !test.leave_out.empty() &&
+                          !place_open(model, state.unit, test);
+    if (static_cast<int>(test.when) > static_cast<int>(last) || left_out) {
+      continue;
+    }
     if (result == nullptr) {
       out.push_back({"proof-open", cat("Do this test first: ", test.title, ".")});
     } else if (!result->passed) {
@@ -78,6 +86,12 @@ Decision decide_isolation(const State& state, const Isolation& body, const Stamp
   if (puts_back && !may_be_on) {
     return refuse("not-closed", "Close the machine before power or water goes back.");
   }
+  if (body.act == safety::EventKind::power_restored && state.stage == Stage::prove) {
+    const Reasons open = open_proofs(state, model, pack::ProveWhen::before_power);
+    if (!open.empty()) {
+      return refuse(open);
+    }
+  }
   if (!std::isfinite(body.volts) || !std::isfinite(body.celsius)) {
     return refuse("out-of-range", "Enter a number.");
   }
@@ -105,8 +119,9 @@ Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp
   if (test == tests.end()) {
     return refuse("unknown-test", "Choose a test from the list.");
   }
-  if (!is_closed(model, state.unit)) {
-    return refuse("not-closed", "Close the machine before it is proved.");
+  const Reasons shut = place_reasons(model, state.unit, *test);
+  if (!shut.empty()) {
+    return refuse(shut);
   }
   ProveRecorded kept = body;
   kept.stands_on.clear();
@@ -154,7 +169,7 @@ Decision decide_end(const State& state, const JobEnded& body, const Stamp& now,
     if (body.outcome == Outcome::repaired && state.swapped.empty()) {
       reasons.push_back({"nothing-done", "Nothing was swapped. End as no fault found."});
     }
-    const Reasons open = open_proofs(state, model.pack);
+    const Reasons open = open_proofs(state, model, pack::ProveWhen::after);
     reasons.insert(reasons.end(), open.begin(), open.end());
   } else if (trim(body.note).empty()) {
     reasons.push_back({"no-reason", "Write what is missing or what is dangerous."});

@@ -9,6 +9,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_prove.hpp"
 #include "job/bind_safety.hpp"
 #include "job/decide.hpp"
 #include "job/replay.hpp"
@@ -57,6 +58,15 @@ inline std::string codes_of(const job::Decision& decision) {
     out += cat(out.empty() ? "" : " ", reason.code);
   }
   return out;
+}
+
+/// The prove tests that are made on the closed machine.
+inline int outside_tests(const pack::Pack& pack) {
+  int count = 0;
+  for (const pack::ProveTest& one : pack.prove_tests) {
+    count += job::has_place(one) ? 0 : 1;
+  }
+  return count;
 }
 
 class Work {
@@ -237,7 +247,7 @@ class Work {
   bool work_through(job::Stage stage) {
     for (int i = 0; i < 200 && state.stage == stage; ++i) {
       const auto step = next_step(stage == job::Stage::close);
-      if (step.empty()) {
+      if (step.empty() || (stage == job::Stage::close && !prove_due())) {
         return false;
       }
       const int subject =
@@ -248,6 +258,28 @@ class Work {
       }
     }
     return state.stage != stage;
+  }
+
+  /// The prove tests whose place the next step of the way back shuts.
+  bool prove_due() {
+    std::vector<int> done;
+    for (const auto& one : state.proved) {
+      done.push_back(pack().prove_test(one.body.test));
+    }
+    const plan::Plan back = job::plan_back(model(), state);
+    int first = 0;
+    while (first < to_int(back.steps.size()) &&
+           back.steps[to_size(first)].kind == plan::Kind::take_tool) {
+      ++first;
+    }
+    for (const job::Placing& one : job::prove_schedule(model(), state.unit, back, done)) {
+      const pack::ProveTest& test = pack().prove_tests[to_size(one.test)];
+      if (one.before >= 0 && one.before <= first &&
+          (!open_gate() || !tell(good(test)).accepted())) {
+        return false;
+      }
+    }
+    return true;
   }
 
   bool swap(const char* part) {
@@ -275,7 +307,8 @@ class Work {
 
   bool prove(pack::ProveWhen when) {
     for (const pack::ProveTest& test : pack().prove_tests) {
-      if (test.when == when && !tell(good(test)).accepted()) {
+      const bool shut = job::has_place(test) && !job::place_open(model(), state.unit, test);
+      if (test.when == when && !shut && !tell(good(test)).accepted()) {
         return false;
       }
     }
