@@ -147,39 +147,45 @@ void fill_closed_place(Snapshot& out, const Desk& desk, const pack::ProveTest& t
 
 bool fill_owed_test(Snapshot& out, const Desk& desk, const plan::Plan* closing) {
   const job::Model& model = *desk.model();
-  const auto owed = job::tests_owed(model, *desk.state);
-  plan::State after = desk.state->unit;
-  bool closes = false;
+  const plan::State& unit = desk.state->unit;
+  std::vector<int> due = job::tests_owed(model, *desk.state);
   if (closing != nullptr) {
-    for (const plan::Step& step : closing->steps) {
-      after = model.rules.apply(after, plan::Action{step.kind, step.subject});
-      if (step.kind != plan::Kind::take_tool) {
-        closes = true;
-        break;
+    // On the way back only what the next step would close the place of.
+    int first = 0;
+    while (first < to_int(closing->steps.size()) &&
+           closing->steps[to_size(first)].kind == plan::Kind::take_tool) {
+      ++first;
+    }
+    std::vector<int> done;
+    for (int test = 0; test < to_int(model.pack.prove_tests.size()); ++test) {
+      if (std::find(due.begin(), due.end(), test) == due.end()) {
+        done.push_back(test);
+      }
+    }
+    due.clear();
+    for (const job::Placing& one : job::prove_schedule(model, unit, *closing, done)) {
+      if (one.before >= 0 && one.before <= first) {
+        due.push_back(one.test);
       }
     }
   }
-  for (const int index : owed) {
-    const pack::ProveTest& test = model.pack.prove_tests[to_size(index)];
-    const auto now = job::place_open(model, desk.state->unit, test);
-    const bool last_moment = closes && now.empty() && !job::place_open(model, after, test).empty();
-    if (closing != nullptr && !last_moment) {
-      continue;
-    }
-    if (!now.empty()) {
-      const plan::Plan way = plan::reach(model.rules, desk.state->unit, targets_of(test));
-      if (way.error.has_value() || !fill_next_step(out, desk, way)) {
-        fill_closed_place(out, desk, test, now);
-      }
-      return true;
-    }
-    out.exploded = picture_of(desk, nullptr);
-    if (!fill_gate_card(out, desk, job::demand_of(model, *desk.state, test))) {
-      fill_test_card(out, desk, test);
+  if (due.empty()) {
+    return false;
+  }
+  const pack::ProveTest& test = model.pack.prove_tests[to_size(due.front())];
+  const auto shut = job::place_reasons(model, unit, test);
+  if (!shut.empty()) {
+    const plan::Plan way = plan::reach(model.rules, unit, targets_of(test));
+    if (way.error.has_value() || !fill_next_step(out, desk, way)) {
+      fill_closed_place(out, desk, test, shut);
     }
     return true;
   }
-  return false;
+  out.exploded = picture_of(desk, nullptr);
+  if (!fill_gate_card(out, desk, job::demand_of(model, *desk.state, test))) {
+    fill_test_card(out, desk, test);
+  }
+  return true;
 }
 
 void fill_prove(Snapshot& out, const Desk& desk) {
@@ -190,8 +196,12 @@ void fill_prove(Snapshot& out, const Desk& desk) {
   int done = 0;
   int number = 0;
   for (const pack::ProveTest& test : pack.prove_tests) {
-    ++number;
     const job::ProveRecorded* result = result_of(state, test.id);
+    if (result == nullptr && job::has_place(test) &&
+        !job::place_open(*desk.model(), state.unit, test)) {
+      continue;  // its place was not opened in this job
+    }
+    ++number;
     const bool again = desk.local->prove == test.id;
     Row row = row_of(cat("prove-", test.id), test.title, Mark::todo);
     row.group = group_of(test.when);
@@ -225,7 +235,7 @@ void fill_prove(Snapshot& out, const Desk& desk) {
   }
   const bool dead_test = next != nullptr && next->when == pack::ProveWhen::before_power;
   if (dead_test) {
-    const auto closed = job::place_open(*desk.model(), state.unit, *next);
+    const auto closed = job::place_reasons(*desk.model(), state.unit, *next);
     if (!closed.empty()) {
       fill_closed_place(out, desk, *next, closed);
     } else if (!fill_gate_card(out, desk, job::demand_of(*desk.model(), state, *next))) {

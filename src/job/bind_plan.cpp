@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_circuit.hpp"
+#include "job/bind_prove.hpp"
 #include "pack/reach.hpp"
 
 namespace kp::job {
@@ -350,10 +351,10 @@ plan::Plan plan_in(const Model& model, const State& state) {
 }
 
 plan::Plan plan_back(const Model& model, const State& state) {
-  if (state.blocked.empty()) {
-    return plan::refit(model.rules, state.unit);
-  }
-  return plan::refit(with_blocked(model, state), state.unit);
+  return order_for_proofs(model, state.unit,
+                          state.blocked.empty()
+                              ? plan::refit(model.rules, state.unit)
+                              : plan::refit(with_blocked(model, state), state.unit));
 }
 
 }  // namespace kp::job

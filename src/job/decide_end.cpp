@@ -103,7 +103,7 @@ Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp
     return decide_left_out(state, *test, kept, now, context);
   }
   const Reasons place = test->when == pack::ProveWhen::before_power
-                            ? place_open(model, state.unit, *test)
+                            ? place_reasons(model, state.unit, *test)
                             : Reasons{};
   if (!place.empty()) {
     return refuse(place);

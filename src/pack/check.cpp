@@ -11,6 +11,14 @@ namespace kp::pack {
 const std::vector<Rule>& rules() {
   static const std::vector<Rule> all = {
       {"unknown-drawing", Severity::fault, "Every drawing named is there."},
+      {"supply-band", Severity::fault, "The band of the house supply has a low and a high end."},
+      {"proof-missing", Severity::fault,
+       "Fixed wiring with a circuit says where it is proved dead."},
+      {"proof-points", Severity::fault,
+       "A supply is proved at its line or lines, neutral and earth, in this order."},
+      {"proof-inside", Severity::fault,
+       "Nothing is proved dead inside an enclosure that keeps a live side of the house."},
+      {"relieve-out-of-reach", Severity::fault, "The place where water is relieved can be reached."},
       {"first-tool", Severity::fault, "The first tool is the bare hand and costs no change."},
       {"change-one-way", Severity::fault, "Each change of position has its way back."},
       {"position-unreachable", Severity::fault, "Each position can be taken from the first."},
@@ -53,6 +61,14 @@ const std::vector<Rule>& rules() {
       {"points-apart", Severity::fault, "Both points of a test can be had at the same time."},
       {"test-words", Severity::fault, "A look that faults show says what is good and what is bad."},
       {"test-out-of-reach", Severity::fault, "Each test can be made."},
+      {"eyes-touch", Severity::fault, "A look with the eyes alone touches nothing."},
+      {"needs-live", Severity::fault, "A live test, and no other, says why dead will not do."},
+      {"static-water", Severity::fault, "A leak is looked at with water on and power off."},
+      {"hot-reading", Severity::fault,
+       "A hot reading is a dead measurement, with the band of that temperature."},
+      {"prove-order", Severity::fault,
+       "A prove test stands at the stage of its item, and its joints can be as it asks."},
+      {"prove-out-of-reach", Severity::fault, "The place of each prove test can be opened."},
       {"prove-bounds", Severity::fault, "The bounds of a prove test make sense."},
       {"prove-missing", Severity::fault, "A pack proves the repair before power and running."},
       {"sentence-long", Severity::fault, "A sentence has at most 20 words."},
@@ -90,6 +106,7 @@ Findings check(const Pack& pack, const std::vector<std::string>& drawing_ids,
   Report report(places, findings);
   const Reach reach = reach_of(pack);
   check_drawings(pack, drawing_ids, report);
+  check_supply(pack, reach, report);
   check_positions(pack, reach, report);
   check_freedom(pack, reach, report);
   check_idle(pack, report);
@@ -98,6 +115,8 @@ Findings check(const Pack& pack, const std::vector<std::string>& drawing_ids,
   check_faults(pack, report);
   check_symptoms(pack, report);
   check_tests(pack, reach, report);
+  check_safe_tests(pack, report);
+  check_prove_places(pack, reach, report);
   check_sentences(pack, report);
   findings.sort();
   return findings;

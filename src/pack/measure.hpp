@@ -49,7 +49,8 @@ enum class NeedsLive {
   not_seen_dead           ///< a dead measurement reads good with this fault
 };
 
-/// A test in the Find stage. `low` and `high` bound what a good unit reads; equal: look only.
+/// A test in the Find stage. `low` and `high` bound what a good unit reads; equal: look only. A pack
+/// that writes no `high` beside `low` has an infinite one: more is better, an open loop is good.
 /// It can be made when the unit is in one of `positions` (empty: any), one alternative of `behind`
 /// is away and all joints of `needs_released` are released.
 ///

@@ -1,3 +1,5 @@
+#include <limits>
+
 #include "pack/source.hpp"
 
 namespace kp::pack {
@@ -60,7 +62,9 @@ Test read_test(data::Reader& from, const Names& names) {
   test.probe = static_cast<Probe>(from.choice("probe", probe_words()));
   test.unit = words_or_none(from, "unit");
   test.low = from.number_or("low", 0, -kReading, kReading);
-  test.high = from.number_or("high", 0, -kReading, kReading);
+  // A least value alone: more is better, and an open loop is best.
+  const double most = from.has("low") ? std::numeric_limits<double>::infinity() : 0;
+  test.high = from.number_or("high", most, -kReading, kReading);
   test.field_low = from.number_or("field_low", 0, -kReading, kReading);
   test.field_high = from.number_or("field_high", 0, -kReading, kReading);
   test.seconds = whole(from, "seconds", 0, 36000);

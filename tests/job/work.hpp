@@ -63,6 +63,15 @@ inline std::string codes_of(const job::Decision& decision) {
   return out;
 }
 
+/// The prove tests that are made on the closed machine.
+inline int outside_tests(const pack::Pack& pack) {
+  int count = 0;
+  for (const pack::ProveTest& one : pack.prove_tests) {
+    count += job::has_place(one) ? 0 : 1;
+  }
+  return count;
+}
+
 class Work {
  public:
   job::Settings settings;
@@ -343,23 +352,9 @@ class Work {
     return body;
   }
 
-  /// The first test before power that the next step of the way back would close the place of.
-  [[nodiscard]] int due_test(const job::StepDone& step) const {
-    plan::State after = state.unit;
-    job::do_deed(model(), after, step.deed, step.what);
-    for (const int index : job::tests_owed(model(), state)) {
-      const pack::ProveTest& test = pack().prove_tests[to_size(index)];
-      if (job::place_open(model(), state.unit, test).empty() &&
-          !job::place_open(model(), after, test).empty()) {
-        return index;
-      }
-    }
-    return -1;
-  }
-
   bool prove(const pack::ProveTest& test) {
     if (test.when == pack::ProveWhen::before_power &&
-        !job::place_open(model(), state.unit, test).empty() && !test.leave_out.empty()) {
+        !job::place_open(model(), state.unit, test) && !test.leave_out.empty()) {
       job::ProveRecorded out;
       out.test = test.id;
       out.left_out = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
@@ -374,15 +369,35 @@ class Work {
   bool work_through(job::Stage stage) {
     for (int i = 0; i < 300 && state.stage == stage; ++i) {
       const auto step = next_step(stage == job::Stage::close);
-      if (step.empty()) {
+      if (step.empty() || (stage == job::Stage::close && !prove_due())) {
         return false;
       }
-      const int test = stage == job::Stage::close ? due_test(step.front()) : -1;
-      if (test >= 0 ? !prove(pack().prove_tests[to_size(test)]) : !take(step.front())) {
+      if (!take(step.front())) {
         return false;
       }
     }
     return state.stage != stage;
+  }
+
+  /// The prove tests whose place the next step of the way back shuts.
+  bool prove_due() {
+    std::vector<int> done;
+    for (const auto& one : state.proved) {
+      done.push_back(pack().prove_test(one.body.test));
+    }
+    const plan::Plan back = job::plan_back(model(), state);
+    int first = 0;
+    while (first < to_int(back.steps.size()) &&
+           back.steps[to_size(first)].kind == plan::Kind::take_tool) {
+      ++first;
+    }
+    for (const job::Placing& one : job::prove_schedule(model(), state.unit, back, done)) {
+      const pack::ProveTest& test = pack().prove_tests[to_size(one.test)];
+      if (one.before >= 0 && one.before <= first && !prove(test)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   bool swap(const char* part) {
@@ -414,8 +429,6 @@ class Work {
         return one.body.test == test.id && (one.body.passed || !one.body.left_out.empty());
       });
       if (test.when == when && !done && !prove(test)) {
-        return false;
-      }
     }
     return true;
   }
