@@ -429,6 +429,8 @@ class Work {
         return one.body.test == test.id && (one.body.passed || !one.body.left_out.empty());
       });
       if (test.when == when && !done && !prove(test)) {
+        return false;
+      }
     }
     return true;
   }
