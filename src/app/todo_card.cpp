@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "app/desk.hpp"
+#include "app/step_words.hpp"
 #include "app/todo_fields.hpp"
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
@@ -106,11 +107,24 @@ void add_alarm(Card& card, const Desk& desk) {
 /// The first step of a way to where something is to be done. False: nothing can be done there.
 bool fill_way(Snapshot& out, const Desk& desk, const plan::Targets& targets) {
   const plan::Plan way = plan::reach(desk.model()->rules, desk.state->unit, targets);
-  if (way.error.has_value()) {
-    fill_no_way(out, desk, &way);
-    return true;
+  for (const plan::Step& step : way.steps) {
+    StepWords words;
+    if (!words_of(*desk.pack(), step, words)) {
+      continue;
+    }
+    // What is touched on the way must not want the proof that it leads to.
+    const safety::Act act =
+        job::demand_of(*desk.model(), *desk.state, words.deed,
+                       job::subject_index(*desk.pack(), desk.state->unit, words.deed, words.what))
+            .act;
+    if (act != safety::Act::hands_in && act != safety::Act::part_supply &&
+        act != safety::Act::lay_down) {
+      return fill_next_step(out, desk, way);
+    }
+    break;
   }
-  return fill_next_step(out, desk, way);
+  fill_no_way(out, desk, &way);
+  return true;
 }
 
 }  // namespace

@@ -38,13 +38,13 @@ bool is_supply_joint(const pack::Pack& pack, int joint) {
                      });
 }
 
-void add_group(const Model& model, safety::Demand& demand, int group, int part) {
+void add_group(const Model& model, safety::Demand& demand, int group) {
   if (group < 0) {
     return;
   }
   const Group& one = model.hazards.groups[to_size(group)];
   safety::GroupAsked asked;
-  asked.place = group_place(model, group, part);
+  asked.place = group_place(model, group);
   asked.charge = one.can_hold_charge;
   if (!asked.place.pairs.empty()) {
     demand.groups.push_back(std::move(asked));
@@ -69,16 +69,17 @@ void fill_thing(const Model& model, const State& state, Deed deed, int index,
   demand.contacts =
       contacts_of(joint ? hazards.joint(pack, index) : hazards.part(pack, index));
   demand.opens_wet = deed == Deed::release && is_itself(authored, derived, Contact::wet);
-  demand.live_way = is_itself(authored, derived, Contact::live) ||
-                    is_itself(authored, derived, Contact::stored_charge) ||
-                    is_itself(authored, derived, Contact::wet);
+  // A lead, a pipe, an electrical element: what is live, charged or wet itself. An authored tag may
+  // stand on a cover for what is behind it.
+  demand.live_way = is_itself({}, derived, Contact::live) ||
+                    is_itself({}, derived, Contact::stored_charge) ||
+                    is_itself({}, derived, Contact::wet);
   if (demand.place.empty()) {
     demand.place = joint ? pack.joints[at].id : pack.parts[at].id;
   }
-  const int part = joint ? pack.joints[at].parts.front() : index;
   // What lies on the bench meets no conductors of the machine.
   if (deed != Deed::swap || !state.unit.removed.test(index)) {
-    add_group(model, demand, joint ? hazards.group_of_joint[at] : hazards.group_of_part[at], part);
+    add_group(model, demand, joint ? hazards.group_of_joint[at] : hazards.group_of_part[at]);
   }
 }
 
@@ -105,10 +106,9 @@ Act act_of_step(const Model& model, Deed deed, int index, const safety::Demand& 
   if ((deed == Deed::release || deed == Deed::fasten) && is_supply_joint(model.pack, index)) {
     return Act::part_supply;
   }
-  return demand.on_way && !demand.live_way && demand.groups.empty() &&
-                 (deed == Deed::release || deed == Deed::remove)
-             ? Act::cover
-             : Act::hands_in;
+  // Bare conductors may be near: they are treated as live, gloved, and nothing of them is touched.
+  const bool loosens = deed == Deed::release || deed == Deed::remove;
+  return demand.on_way && !demand.live_way && loosens ? Act::cover : Act::hands_in;
 }
 
 Act act_of_turn(const Model& model, const pack::PositionChange& change) {
@@ -206,8 +206,7 @@ safety::Demand demand_of(const Model& model, const State& state, const pack::Tes
     const int point = test.point_a >= 0 ? test.point_a : test.point_b;
     add_group(model, demand,
               point >= 0 ? hazards.group_of_point[to_size(point)]
-                         : hazards.group_of_part[to_size(test.part)],
-              test.part);
+                         : hazards.group_of_part[to_size(test.part)]);
   }
   return demand;
 }
@@ -229,11 +228,9 @@ safety::Demand demand_of(const Model& model, const State& state, const pack::Pro
       break;
   }
   if (!test.points.empty()) {
-    const std::size_t point = to_size(test.points.front());
-    add_group(model, demand, model.hazards.group_of_point[point],
-              model.pack.circuit.points[point].part);
+    add_group(model, demand, model.hazards.group_of_point[to_size(test.points.front())]);
   } else if (test.part >= 0 && !test.behind.empty()) {
-    add_group(model, demand, model.hazards.group_of_part[to_size(test.part)], test.part);
+    add_group(model, demand, model.hazards.group_of_part[to_size(test.part)]);
   }
   return demand;
 }
@@ -248,8 +245,7 @@ safety::Demand relieve_demand(const Model& model, const State& state) {
   bool covered = !water.relieve_behind.empty();
   for (const int joint : water.relieve_joints) {
     covered = covered || !model.pack.joints[to_size(joint)].behind.empty();
-    add_group(model, demand, model.hazards.group_of_joint[to_size(joint)],
-              model.pack.joints[to_size(joint)].parts.front());
+    add_group(model, demand, model.hazards.group_of_joint[to_size(joint)]);
   }
   if (covered || !demand.groups.empty()) {
     demand.act = Act::relieve;
@@ -323,26 +319,19 @@ safety::Place supply_place(const Model& model, const State& state) {
   return place;
 }
 
-safety::Place group_place(const Model& model, int group, int part) {
+safety::Place group_place(const Model& model, int group) {
   constexpr std::size_t kMostTerminals = 3;
   const pack::Circuit& circuit = model.pack.circuit;
   const Group& one = model.hazards.groups[to_size(group)];
   std::vector<int> points;
-  const auto take = [&](bool own) {
-    for (const int point : one.points) {
-      const bool taken = std::any_of(points.begin(), points.end(), [&](int other) {
-        return circuit.points[to_size(other)].node == circuit.points[to_size(point)].node;
-      });
-      const bool live = model.hazards.live_nodes[to_size(circuit.points[to_size(point)].node)];
-      const bool here = circuit.points[to_size(point)].part == part;
-      if (!taken && live && here == own && points.size() < kMostTerminals) {
-        points.push_back(point);
-      }
+  for (const int point : one.points) {
+    const int node = circuit.points[to_size(point)].node;
+    const bool taken = std::any_of(points.begin(), points.end(), [&](int other) {
+      return circuit.points[to_size(other)].node == node;
+    });
+    if (!taken && model.hazards.live_nodes[to_size(node)] && points.size() < kMostTerminals) {
+      points.push_back(point);
     }
-  };
-  take(true);
-  if (points.empty()) {
-    take(false);
   }
   safety::Place place;
   place.id = one.id;
@@ -362,7 +351,7 @@ safety::Place place_of(const Model& model, const State& state, const std::string
     return supply_place(model, state);
   }
   const int group = model.hazards.group(id);
-  return group < 0 ? safety::Place{} : group_place(model, group, -1);
+  return group < 0 ? safety::Place{} : group_place(model, group);
 }
 
 plan::Targets proof_targets(const Model& model) {

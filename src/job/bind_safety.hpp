@@ -42,10 +42,9 @@ namespace kp::job {
 
 /// Where the supply is proved dead: pins of the pulled plug, or the pack's points.
 [[nodiscard]] safety::Place supply_place(const Model& model, const State& state);
-/// Where a group of conductors is proved dead: up to three of its terminals, those of `part` first,
-/// each to earth and to its neighbour. The rest of the place is reached by the same hands, so one
-/// shown group counts for all that stands behind the same covers.
-[[nodiscard]] safety::Place group_place(const Model& model, int group, int part);
+/// Where a group of conductors is proved dead: its first three terminals on different live nodes,
+/// each to earth and to its neighbour. Once shown it counts for all behind the same covers.
+[[nodiscard]] safety::Place group_place(const Model& model, int group);
 /// The place of that id; empty id where there is none.
 [[nodiscard]] safety::Place place_of(const Model& model, const State& state, const std::string& id);
 

@@ -18,17 +18,11 @@ bool all_swapped(const State& state, const pack::Pack& pack) {
 
 /// Where the machine itself stands, whatever stage was entered last.
 Stage stage_of_machine(const State& state, const Model& model) {
-  if (is_closed(model, state.unit)) {
-    if (state.targets.empty()) {
-      return Stage::find;
-    }
-    if (all_swapped(state, model.pack)) {
-      return Stage::prove;
-    }
-    return are_reached(model, state) ? Stage::swap : Stage::open;
+  if (state.targets.empty()) {
+    return Stage::find;   // open for the proof alone, or not at all
   }
-  if (state.targets.empty() || all_swapped(state, model.pack)) {
-    return Stage::close;
+  if (all_swapped(state, model.pack)) {
+    return is_closed(model, state.unit) ? Stage::prove : Stage::close;
   }
   return are_reached(model, state) ? Stage::swap : Stage::open;
 }

@@ -198,7 +198,7 @@ TEST_CASE("what ends a proof and cannot be kept is live, and is recorded before 
   const auto power_green = [&one]() { return kp::test::green(one.window.seen().strip.power); };
   REQUIRE(power_green());
   one.medium->set_room(one.medium->used());
-  one.window.act(Verb::isolation_done, "power-found-on");
+  one.window.see(kp::safety::Doubt::power_found_on);
   CHECK(one.window.says("Not saved, so not confirmed"));
   CHECK_FALSE(power_green());
   CHECK(one.window.seen().strip.power.evidence.front() ==

@@ -46,6 +46,15 @@ struct Window {
     session->act(action);
     settle();
   }
+  /// Somebody sees that something is not as the record thinks.
+  void see(safety::Doubt what) const {
+    app::Action action;
+    action.verb = app::Verb::fact;
+    action.fact = safety::Fact{safety::Doubted{what}};
+    action.revision = session->snapshot().revision;
+    session->act(action);
+    settle();
+  }
   [[nodiscard]] const app::Snapshot& seen() const { return session->snapshot(); }
   [[nodiscard]] bool says(const std::string& words) const {
     for (const app::Notice& notice : seen().notices) {

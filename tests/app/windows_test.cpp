@@ -116,7 +116,7 @@ TEST_CASE("a reader follows a whole job, and is never green where the writer is 
     } else if (chance < 9) {
       field2.release_completions();
     } else if (chance == 9) {
-      writer.act(Verb::isolation_done, random.chance(0.5) ? "power-found-on" : "water-found-on");
+      writer.see(random.chance(0.5) ? kp::safety::Doubt::power_found_on : kp::safety::Doubt::water_found_on);
     } else if (chance == 10) {
       field2.fail(FaultyStore::Ask::load, "refused");
     } else if (chance == 11) {
@@ -171,7 +171,7 @@ TEST_CASE("a reader shows what the writer records as soon as it hears of it") {
 
   // Power is found on while the reader's store takes its time: stale, then read, both not green.
   field2.keep_completions();
-  writer.act(Verb::isolation_done, "power-found-on");
+  writer.see(kp::safety::Doubt::power_found_on);
   CHECK_FALSE(green(writer.seen().strip.power));
   reader.settle();
   CHECK(live(reader, Knowledge::stale));
@@ -197,7 +197,7 @@ TEST_CASE("a window that comes back catches up before it shows anything green") 
 
   reader.session->set_hidden(true);
   CHECK(live(reader, Knowledge::stale));
-  writer.act(Verb::isolation_done, "power-found-on");
+  writer.see(kp::safety::Doubt::power_found_on);
   field2.keep_completions();
   reader.session->set_hidden(false);
   CHECK(live(reader, Knowledge::stale));
@@ -220,7 +220,7 @@ TEST_CASE("the writer that comes back looks whether it is the writer still") {
   second.clock.now = first.clock.now;
   second.act(Verb::open_job, first.session->state().job);
   second.act(Verb::take_writer);
-  second.act(Verb::isolation_done, "power-found-on");
+  second.see(kp::safety::Doubt::power_found_on);
 
   field1.keep_completions();
   first.session->set_hidden(false);
@@ -302,7 +302,7 @@ TEST_CASE("a journal damaged at line 40 is live, though its proof stood before a
       window.note("all as before");
     }
     CHECK(all_green(window));
-    window.act(Verb::isolation_done, "power-found-on");
+    window.see(kp::safety::Doubt::power_found_on);
     CHECK_FALSE(green(window.seen().strip.power));
   }
   Strings lines = kept(medium, job);
@@ -314,7 +314,7 @@ TEST_CASE("a journal damaged at line 40 is live, though its proof stood before a
   CHECK(window.says("Line 40 of this job cannot be read"));
   CHECK(window.session->lines().size() == 39);
   // The part that can be read says green: that is the trap.
-  CHECK(kp::safety::power_dead(window.session->state().safety, window.clock.now.wall.utc_ms, {}));
+  CHECK(kp::safety::supply_dead(window.session->state().safety, {window.clock.now.wall.utc_ms, window.clock.now.mono_ms}, {}));
   CHECK(live(window, Knowledge::damaged));
   for (int minute = 0; minute < 60; ++minute) {
     window.clock.pass(60'000);
