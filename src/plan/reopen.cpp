@@ -47,7 +47,10 @@ class Musts {
     closed.position = rules.home();
     Scope scope;
     scope.jobs = items_;
-    marks_ = landmarks(closing_backwards(rules, closed), scope);
+    Sequence back = closing_backwards(rules, closed);
+    // What was open may be closed again in between, so what these need was not all open at once.
+    back.bars.clear();
+    marks_ = landmarks(back, scope);
   }
 
   [[nodiscard]] bool possible(const ItemSet& open, int position) const {
@@ -70,7 +73,10 @@ class Reopener {
   Reopener(const Rules& rules, const State& state, std::uint64_t limit)
       : r_(rules), musts_(rules), start_(state), limit_(limit) {
     const Now now{rules.open(state), state.position, state.tool};
-    for (const RuleTurn& turn : r_.turns()) turning_ |= turn.needs;
+    for (const RuleTurn& turn : r_.turns()) {
+      for (const ItemSet& way : turn.ways) turning_ |= way;
+    }
+    for (const Bar& bar : r_.bars()) hampering_ |= bar.items;
     collect_uses(now);
     enter_.assign(to_size(r_.positions()), kNever);
     for (const RuleTurn& turn : r_.turns()) {
@@ -141,6 +147,8 @@ class Reopener {
     bool free = false;
     for (const ItemWay& way : what.ways) free = free || way.stands(others, now.position);
     if (!free) return false;
+    if (!now.open.test(item)) others.set(item);
+    if (barred_by(r_.bars(), others, now.position) >= 0) return false;
     if (!now.open.test(item) || item >= r_.joints()) return true;
     for (int p = 0; p < r_.parts(); ++p) {
       if (now.open.test(r_.joints() + p) && r_.ties(p).test(item)) return false;
@@ -163,8 +171,8 @@ class Reopener {
     return !asked;
   }
 
-  /// Does at once what costs no changeover and cannot hinder: opens what must be opened, closes
-  /// what nothing else needs open.
+  /// Does at once what costs no changeover and cannot hinder: opens what must be opened and can
+  /// bring no bar about, closes what nothing else needs open.
   Cost settle(Now& now, std::vector<Event>* events) const {
     Cost cost = 0;
     for (bool changed = true; changed;) {
@@ -174,7 +182,7 @@ class Reopener {
       (now.open | must).each([&](int i) {
         if (changed || !in_hand(now, i) || !workable(now, i)) return;
         const bool closing = now.open.test(i);
-        if (closing && !safe_to_close(i, coming)) return;
+        if (closing ? !safe_to_close(i, coming) : hampering_.test(i)) return;
         toggle(now, i, events);
         cost += work(i);
         changed = true;
@@ -243,7 +251,8 @@ class Reopener {
     for (int t = 0; t < to_int(r_.turns().size()); ++t) {
       const RuleTurn& turn = r_.turns()[to_size(t)];
       if (turn.from != node.now.position || turn.to == turn.from) continue;
-      if (!turn.needs.within(node.now.open)) continue;
+      if (!turn.stands(node.now.open)) continue;
+      if (barred_by(r_.bars(), node.now.open, turn.to) >= 0) continue;
       Node next = child(cost_of_ms(turn.cost_ms));
       next.now.position = turn.to;
       next.turn = t;
@@ -368,7 +377,8 @@ class Reopener {
   Musts musts_;
   State start_;
   std::uint64_t limit_;
-  ItemSet turning_;  ///< joints that some turn needs
+  ItemSet turning_;    ///< what some turn needs open
+  ItemSet hampering_;  ///< what could bring a bar about
   ItemSet useful_;
   ItemSet perhaps_;  ///< could be worth opening, but need not be opened
   std::vector<Cost> enter_;

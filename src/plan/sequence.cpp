@@ -53,9 +53,10 @@ bool later(const Entry& a, const Entry& b) {
   return a.node > b.node;
 }
 
-/// A* over states (jobs done, position, tool). All jobs have to be done and none hinders another,
-/// so whatever can be done without a changeover is done at once: that loses no cheapest order and
-/// leaves the changeovers as the only choice.
+/// A* over states (jobs done, position, tool). All jobs have to be done and hardly one hinders
+/// another, so whatever can be done without a changeover is done at once: that loses no cheapest
+/// order and leaves the changeovers as the only choice. Only when to do what could close a position
+/// (Sequence::bars) is a choice as well.
 class Search {
  public:
   Search(const Sequence& sequence, const ItemSet& wanted, const Landmarks& before)
@@ -71,6 +72,10 @@ class Search {
         if ((job.tools >> static_cast<unsigned>(t) & 1U) != 0) with_[to_size(t)].set(j);
       }
     });
+    for (const Bar& bar : s_.bars) {
+      // With one of its jobs never done a bar never stands.
+      if (bar.items.within(wanted_ | s_.done)) hampering_ |= bar.items - s_.done;
+    }
     from_.resize(to_size(s_.positions));
     seen_.resize(to_size(s_.positions * s_.tools));
     for (int m = 0; m < to_int(s_.moves.size()); ++m) {
@@ -125,7 +130,9 @@ class Search {
   }
 
   void do_all(ItemSet& done, int position, int tool) const {
-    ItemSet rest = (at_[to_size(position)] & with_[to_size(tool)]) - done;
+    ItemSet rest = (at_[to_size(position)] & with_[to_size(tool)]) - done - hampering_;
+    // Out of the state in which it was found the unit is brought by one step, if that is barred.
+    if (barred_by(s_.bars, done, position) >= 0) rest -= s_.real;
     for (bool changed = true; changed;) {
       changed = false;
       rest.each([&](int j) {
@@ -138,12 +145,16 @@ class Search {
   }
 
   /// Whether a state in the same position with the same tool has done all of this and more, for
-  /// no more: what can be done from here can be done from there. If not, the state is remembered.
+  /// no more: what can be done from here can be done from there, if it is no nearer to a bar. If
+  /// not, the state is remembered.
   bool outdone(int index, const Node& node) {
     std::vector<int>& seen = seen_[to_size(node.position * s_.tools + node.tool)];
     for (const int i : seen) {
       const Node& other = nodes_[to_size(i)];
-      if (i != index && other.paid <= node.paid && node.done.within(other.done)) return true;
+      if (i != index && other.paid <= node.paid && node.done.within(other.done) &&
+          (other.done & hampering_) == (node.done & hampering_)) {
+        return true;
+      }
     }
     // The list is kept short: a lost entry costs time, not soundness.
     if (seen.size() < kMostSeen) {
@@ -162,6 +173,12 @@ class Search {
     }
     // A tool is taken only where there is work for it at once: taken earlier it costs the same.
     const ItemSet rest = at_[node.position] - node.done;
+    (rest & with_[node.tool] & hampering_).each([&](int j) {
+      if (!free(j, node.done, node.position)) return;
+      ItemSet done = node.done;
+      done.set(j);
+      offer(done, node.position, node.tool, node.paid, index, -1);
+    });
     for (int t = 0; t < s_.tools; ++t) {
       if (t == node.tool) continue;
       bool use = false;
@@ -172,6 +189,7 @@ class Search {
   }
 
   void offer(ItemSet done, int position, int tool, Cost paid, int parent, int move) {
+    if (s_.forbids(done, position)) return;
     do_all(done, position, tool);
     const std::size_t slot = find(done, position, tool);
     int index = table_[slot];
@@ -232,6 +250,7 @@ class Search {
   ChangeoverBound bound_;
   std::vector<ItemSet> at_;
   std::vector<ItemSet> with_;
+  ItemSet hampering_;  ///< jobs that could bring a bar about
   std::vector<std::vector<int>> from_;
   Cost cutoff_ = kNever;
   bool hasty_ = false;
