@@ -50,6 +50,9 @@ struct Position {
   std::string title;        ///< "On its back"
   std::string drawing;
   std::string instruction;  ///< how the unit stays safe in this posture
+  bool door_open = false;
+  bool propped = false;     ///< the open door stands on a block, or a named helper holds it
+  bool upright = true;
 };
 
 struct PositionChange {
@@ -61,6 +64,7 @@ struct PositionChange {
   std::string caution;                ///< may be empty
   std::vector<Contact> contacts;
   std::vector<int> needs_released;    ///< joints that hold the unit back
+  std::vector<int> needs_removed;     ///< parts that would fall or roll out
 };
 
 struct Tool {
@@ -113,6 +117,7 @@ struct Joint {
   std::string caution;
   std::string why;
   std::vector<int> refit_checks;
+  bool against_tipping = false;       ///< keeps the unit from tipping when its door is open
 };
 
 /// A check that matters only on the way back: seated, snapped, lubricated, not trapped.

@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "plan/changeover_bound.hpp"
 #include "plan/landmarks.hpp"
+#include "plan/tighten.hpp"
 
 namespace kp::plan {
 namespace {
@@ -59,8 +60,12 @@ bool later(const Entry& a, const Entry& b) {
 /// (Sequence::bars) is a choice as well.
 class Search {
  public:
-  Search(const Sequence& sequence, const ItemSet& wanted, const Landmarks& before)
-      : s_(sequence), wanted_(wanted), bound_(best_bound(sequence, wanted - sequence.done, before)) {
+  Search(const Sequence& sequence, const ItemSet& wanted, const Landmarks& before,
+         const ItemSet& hampering)
+      : s_(sequence),
+        wanted_(wanted),
+        bound_(best_bound(sequence, wanted - sequence.done, before)),
+        hampering_(hampering) {
     at_.resize(to_size(s_.positions));
     with_.resize(to_size(s_.tools));
     (wanted_ - s_.done).each([&](int j) {
@@ -72,10 +77,6 @@ class Search {
         if ((job.tools >> static_cast<unsigned>(t) & 1U) != 0) with_[to_size(t)].set(j);
       }
     });
-    for (const Bar& bar : s_.bars) {
-      // With one of its jobs never done a bar never stands.
-      if (bar.items.within(wanted_ | s_.done)) hampering_ |= bar.items - s_.done;
-    }
     from_.resize(to_size(s_.positions));
     seen_.resize(to_size(s_.positions * s_.tools));
     for (int m = 0; m < to_int(s_.moves.size()); ++m) {
@@ -248,9 +249,9 @@ class Search {
   const Sequence& s_;
   ItemSet wanted_;
   ChangeoverBound bound_;
+  ItemSet hampering_;  ///< jobs that could bring a bar about
   std::vector<ItemSet> at_;
   std::vector<ItemSet> with_;
-  ItemSet hampering_;  ///< jobs that could bring a bar about
   std::vector<std::vector<int>> from_;
   Cost cutoff_ = kNever;
   bool hasty_ = false;
@@ -267,15 +268,20 @@ class Search {
 
 Solution solve(const Sequence& sequence, const ItemSet& wanted, Cost cutoff, std::uint64_t limit,
                bool hasty) {
-  const Landmarks before = landmarks(sequence, Scope{wanted, {}, {}});
-  if (!wanted.within(before.reached)) return Solution{};
-  return Search(sequence, wanted, before).run(cutoff, limit, hasty);
+  const auto search = [&](const Sequence& s, const ItemSet& hampering) {
+    const Landmarks before = landmarks(s, Scope{wanted, {}, {}});
+    if (!wanted.within(before.reached)) return Solution{};
+    return Search(s, wanted, before, hampering).run(cutoff, limit, hasty);
+  };
+  if (sequence.bars.empty()) return search(sequence, {});
+  const Tightened tightened = tighten(sequence, wanted);
+  return search(tightened.sequence, tightened.hampering);
 }
 
 Cost bound(const Sequence& sequence, const ItemSet& wanted) {
   const Landmarks before = landmarks(sequence, Scope{wanted, {}, {}});
   if (!wanted.within(before.reached)) return kNever;
-  const Cost ahead = Search(sequence, wanted, before).bound_at_start();
+  const Cost ahead = Search(sequence, wanted, before, {}).bound_at_start();
   return ahead == kNever ? kNever : work_of(sequence, wanted - sequence.done) + ahead;
 }
 
