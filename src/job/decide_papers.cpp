@@ -10,7 +10,7 @@ namespace kp::job {
 namespace {
 
 Decision refuse(const char* code, std::string sentence) {
-  return Decision{{}, {safety::Reason{code, std::move(sentence)}}};
+  return Decision{{}, {safety::Reason{code, std::move(sentence), 0}}};
 }
 Decision accept(Body body) { return Decision{{std::move(body)}, {}}; }
 

@@ -22,6 +22,13 @@ const std::vector<Rule>& rules() {
       {"first-tool", Severity::fault, "The first tool is the bare hand and costs no change."},
       {"change-one-way", Severity::fault, "Each change of position has its way back."},
       {"position-unreachable", Severity::fault, "Each position can be taken from the first."},
+      {"door-tips", Severity::fault,
+       "A unit that is moved and has a door names a joint against tipping."},
+      {"last-fixing", Severity::fault,
+       "A joint against tipping can be loosened with the door shut or propped."},
+      {"propped-shut", Severity::fault, "Only an open door is propped."},
+      {"loose-part", Severity::fault,
+       "What nothing holds is away before the unit is laid down or its door is propped."},
       {"inside-cycle", Severity::fault, "No assembly is inside itself."},
       {"part-not-freed", Severity::fault,
        "A part that comes away has a joint, a cover, or a reason why nothing holds it."},
@@ -104,6 +111,7 @@ Findings check(const Pack& pack, const std::vector<std::string>& drawing_ids,
   check_drawings(pack, drawing_ids, report);
   check_supply(pack, reach, report);
   check_positions(pack, reach, report);
+  check_gravity(pack, report);
   check_freedom(pack, reach, report);
   check_idle(pack, report);
   check_contacts(pack, report);

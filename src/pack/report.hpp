@@ -37,6 +37,7 @@ class Report {
 void check_drawings(const Pack& pack, const std::vector<std::string>& drawing_ids, Report& report);
 void check_supply(const Pack& pack, const Reach& reach, Report& report);
 void check_positions(const Pack& pack, const Reach& reach, Report& report);
+void check_gravity(const Pack& pack, Report& report);
 void check_freedom(const Pack& pack, const Reach& reach, Report& report);
 void check_idle(const Pack& pack, Report& report);
 void check_contacts(const Pack& pack, Report& report);

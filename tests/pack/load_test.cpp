@@ -92,6 +92,16 @@ TEST_CASE("load: ids become indices, alternatives stay apart, absent members hav
   CHECK(full.parts[1].removable);
   CHECK(!full.parts[0].removable);
   CHECK(full.changes[0].needs_released == std::vector<int>{full.joint("panel-screws")});
+  CHECK(full.changes[0].needs_removed == std::vector<int>{full.part("panel")});
+  CHECK(full.changes[1].needs_removed.empty());
+  CHECK(full.joints[0].against_tipping);
+  CHECK(!full.joints[1].against_tipping);
+  CHECK(!full.positions[0].door_open);
+  CHECK(!full.positions[0].propped);
+  CHECK(full.positions[0].upright);
+  CHECK(!full.positions[1].upright);
+  CHECK(full.positions[2].door_open);
+  CHECK(full.positions[2].propped);
   CHECK(full.changes[0].people == 2);
   CHECK(full.changes[1].people == 1);
   CHECK(full.joints[0].kind == pack::JointKind::screw);
