@@ -257,7 +257,7 @@ void fill_number(Card& card, const Desk& desk, const safety::Todo& todo, const s
   card.sentence.clear();
 }
 
-void fill_secure(Card& card, const Desk& desk) {
+void fill_secure(Card& card, const Desk& desk, const safety::Todo& todo) {
   const std::pair<safety::Support, const char*> ways[] = {
       {safety::Support::block, "On blocks"},
       {safety::Support::strap, "With a strap"},
@@ -269,6 +269,7 @@ void fill_secure(Card& card, const Desk& desk) {
     card.choices.push_back(row);
   }
   safety::Secured fact;
+  fact.position = todo.place.id;
   fact.how = desk.local->support;
   card.primary = hold_button("it stands secured", desk.fact(fact));
 }
@@ -325,7 +326,7 @@ void fill_todo_fields(Card& card, const Desk& desk, const safety::Todo& todo) {
     case TodoKind::read_frame:
       return fill_number(card, desk, todo, {});
     case TodoKind::secure:
-      return fill_secure(card, desk);
+      return fill_secure(card, desk, todo);
     case TodoKind::watch:
       return fill_watch(card, desk);
     case TodoKind::prop:

@@ -65,7 +65,7 @@ void explain_joints(const Model& model, const plan::State& unit, const pack::Pro
       add(out, "still-held", cat("Release first: ", name(joint), "."));
     }
   }
-  for (const int joint : test.needs_fastened) {
+  for (const int joint : fast_for(model, test)) {
     if (unit.released.test(joint)) {
       add(out, "still-loose", cat("Fasten first: ", name(joint), "."));
     }
@@ -101,6 +101,22 @@ Reasons least_reasons(const Model& model, const std::vector<plan::State>& moment
 }
 
 }  // namespace
+
+std::vector<int> fast_for(const Model& model, const pack::ProveTest& test) {
+  std::vector<int> out = test.needs_fastened;
+  for (int joint = 0; test.static_water && joint < to_int(model.pack.joints.size()); ++joint) {
+    const auto& authored = model.pack.joints[to_size(joint)].contacts;
+    const auto& derived = model.hazards.joints[to_size(joint)];
+    const bool wet = std::find(authored.begin(), authored.end(), pack::Contact::wet) != authored.end() ||
+                     std::any_of(derived.begin(), derived.end(), [](const Derived& one) {
+                       return one.tag == pack::Contact::wet && !one.near;
+                     });
+    if (wet && !holds(out, joint)) {
+      out.push_back(joint);
+    }
+  }
+  return out;
+}
 
 ProveDemand prove_demand(const pack::ProveTest& test) {
   switch (test.when) {

@@ -23,6 +23,9 @@ enum class ProveDemand {
 /// Any other is made from outside, on the closed machine.
 [[nodiscard]] bool has_place(const pack::ProveTest& test);
 
+/// Joints that must be fast for it: those that it names, and under water pressure every wet joint.
+[[nodiscard]] std::vector<int> fast_for(const Model& model, const pack::ProveTest& test);
+
 /// Why a prove test cannot be made on the unit as it stands: its place is not open, or a joint is
 /// not as it asks. A test without a place wants the machine closed. Empty: it can be made. What
 /// safety says is not asked here.

@@ -95,14 +95,26 @@ void flush(Walk& walk, std::vector<plan::Action>& waiting) {
   waiting = std::move(still);
 }
 
-/// The steps with the joints that the test wants loose kept back until all that it wants fast is so,
-/// and with them what cannot be done before. Empty where that leads nowhere.
+/// What would end the moment of a test: a joint that it wants loose is fastened, or under water
+/// pressure a cover in front of it is set.
+bool ends(const pack::ProveTest& test, const plan::Step& step) {
+  if (step.kind == plan::Kind::fasten) {
+    return holds(test.needs_released, step.subject);
+  }
+  return test.static_water && step.kind == plan::Kind::set &&
+         std::any_of(test.behind.begin(), test.behind.end(),
+                     [&](const pack::Way& way) { return holds(way.parts, step.subject); });
+}
+
+/// The steps with what would end the test's moment kept back until all that it wants fast is so, and
+/// with them what cannot be done before. Empty where that leads nowhere.
 plan::Plan held_back(const Model& model, const plan::State& unit, const plan::Plan& back,
                      const pack::ProveTest& test) {
   Walk walk(model.rules, unit);
   std::vector<plan::Action> waiting;
+  const std::vector<int> fast = fast_for(model, test);
   const auto all_fast = [&] {
-    return std::none_of(test.needs_fastened.begin(), test.needs_fastened.end(),
+    return std::none_of(fast.begin(), fast.end(),
                         [&](int joint) { return walk.unit().released.test(joint); });
   };
   for (const plan::Step& step : back.steps) {
@@ -110,8 +122,7 @@ plan::Plan held_back(const Model& model, const plan::State& unit, const plan::Pl
       continue;
     }
     const plan::Action action{step.kind, step.subject};
-    const bool too_early = step.kind == plan::Kind::fasten &&
-                           holds(test.needs_released, step.subject) && !all_fast();
+    const bool too_early = ends(test, step) && !all_fast();
     if (too_early || walk.shuts(action, waiting) || !walk.add(action)) {
       waiting.push_back(action);
     } else if (!waiting.empty() && all_fast()) {
@@ -122,12 +133,12 @@ plan::Plan held_back(const Model& model, const plan::State& unit, const plan::Pl
   return waiting.empty() ? walk.take() : plan::Plan{};
 }
 
-bool is_early(const plan::Plan& back, const pack::ProveTest& test) {
-  const auto first = std::find_if(back.steps.begin(), back.steps.end(), [&](const auto& step) {
-    return step.kind == plan::Kind::fasten && holds(test.needs_released, step.subject);
-  });
+bool is_early(const Model& model, const plan::Plan& back, const pack::ProveTest& test) {
+  const std::vector<int> fast = fast_for(model, test);
+  const auto first = std::find_if(back.steps.begin(), back.steps.end(),
+                                  [&](const plan::Step& step) { return ends(test, step); });
   return std::any_of(first, back.steps.end(), [&](const plan::Step& step) {
-    return step.kind == plan::Kind::fasten && holds(test.needs_fastened, step.subject);
+    return step.kind == plan::Kind::fasten && holds(fast, step.subject);
   });
 }
 
@@ -135,7 +146,7 @@ bool is_early(const plan::Plan& back, const pack::ProveTest& test) {
 
 plan::Plan order_for_proofs(const Model& model, const plan::State& unit, plan::Plan back) {
   for (const pack::ProveTest& test : model.pack.prove_tests) {
-    if (test.when != pack::ProveWhen::before_power || back.error || !is_early(back, test)) {
+    if (test.when != pack::ProveWhen::before_power || back.error || !is_early(model, back, test)) {
       continue;
     }
     plan::Plan other = held_back(model, unit, back, test);

@@ -173,6 +173,7 @@ class Guide {
     }
     if (refused_for(verdict, "not-secured")) {
       add(TodoKind::secure);
+      out_.back().place.id = ask_->demand.position;
     }
     if (refused_for(verdict, "helper-missing")) {
       add(TodoKind::helper);

@@ -162,7 +162,7 @@ class Work {
       case TodoKind::relieve: return safety::Relieved{};
       case TodoKind::watch: return safety::Watched{true};
       case TodoKind::cool: return safety::Cooled{todo.place.id, 25};
-      case TodoKind::secure: return safety::Secured{{}, safety::Support::block};
+      case TodoKind::secure: return safety::Secured{todo.place.id, safety::Support::block};
       case TodoKind::prop: return safety::Propped{safety::Support::block, {}};
       case TodoKind::helper: return safety::HelperHere{2, "Bo"};
       case TodoKind::inspect: return safety::Inspected{};
