@@ -89,7 +89,7 @@ inline Key key_of(const Node& node) {
   const Onlooker& o = node.seen;
   KeyWriter out;
   const auto age = [&](const safety::Stamp& stamp) { out.put(age_of(stamp, s.worker), 2); };
-  out.flags(s.prepared.holds(), s.stopped.holds(), s.frame_nil.holds(), s.frame_live, s.exposed,
+  out.flags(s.prepared.holds(), s.frame_first, s.stopped.holds(), s.frame_nil.holds(), s.frame_live, s.exposed,
             s.device_opened, s.gap_open, s.cooled.holds(), s.secured.holds(), s.propped.holds(),
             s.people > 1, s.inspected.holds(), s.warned.holds(), s.locks_off.holds(),
             s.last_hands_in.holds(), s.tagged.holds(), s.ending != safety::Ending::none,
@@ -119,7 +119,7 @@ inline Key key_of(const Node& node) {
   out.put(at.empty() ? 0U : at == "g1" ? 1U : at == "g2" ? 2U : 3U, 2);
   safety::Wanted wanted;
   const safety::Place place = at.empty() ? group_of("g2") : o.place_of(at);
-  const bool more = safety::next_of(s.series, place, wanted);
+  const bool more = !at.empty() && safety::next_of(s.series, place, wanted);
   out.flags(late, more, wanted.low_impedance);
   safety::ReadingTaken next;
   next.place = place.id, next.role = wanted.role, next.a = wanted.pair.a, next.b = wanted.pair.b;
@@ -128,7 +128,7 @@ inline Key key_of(const Node& node) {
             toy.out, toy.laid);
   out.put(static_cast<unsigned>(toy.loose), 3);
   // The onlooker's memory belongs to the state: two ways to one state may differ in it.
-  out.flags(o.listed, o.stopped, o.frame == never, o.frame_live, o.on, o.parted, o.plug, o.held,
+  out.flags(o.listed, o.frame_asked, o.stopped, o.frame == never, o.frame_live, o.on, o.parted, o.plug, o.held,
             o.by_hand, o.tagged, o.lock7, o.lock8, o.lock9, o.holds8, o.tried, o.started, o.late,
             o.exposed, o.opened, o.cool, o.secured, o.propped, o.people > 1, o.look_late, o.worked,
             o.inspected, o.gap, o.ended, o.worker == "Ben");
@@ -147,27 +147,34 @@ inline std::string worker_of(const safety::State& state) {
   return state.worker.empty() ? "Ana" : state.worker;
 }
 
-/// Fills the question; false where the move cannot be made by the machine or in this world.
+/// The question of a move as far as it is the same everywhere.
+inline safety::Ask ask_of(const Move& move) {
+  safety::Ask ask;
+  ask.demand = move.demand;
+  ask.place = move.place;
+  ask.fact = move.fact.has_value() ? &*move.fact : nullptr;
+  return ask;
+}
+/// Fills in the rest; false where the move cannot be made by the machine or in this world.
 inline bool put_question(const Node& node, const Move& move, safety::Ask& ask, Toy& after,
-                         std::optional<safety::Fact>& fact) {
+                         std::optional<safety::Fact>& judged) {
   after = node.toy;
   if (!does(move.deed, after) || !node.seen.hangs(move.hangs)) {
     return false;
   }
-  ask.demand = move.demand;
   ask.machine = machine_of(node.toy, after, node.state);
-  ask.place = move.place;
   ask.by = move.by.empty() ? worker_of(node.state) : move.by;
-  if (move.fact.has_value()) {
-    fact = safety::completed(node.state, *move.fact, move.place, {});
-    ask.fact = &*fact;
+  const bool reads = move.demand.act == safety::Act::reading || move.demand.act == safety::Act::read_frame;
+  if (reads && move.fact.has_value()) {
+    judged = safety::completed(node.state, *move.fact, move.place, {});
+    ask.fact = &*judged;
   }
   return true;
 }
 
 /// The node after the accepted move, or after what happened.
-inline Node follow(const Node& node, const Move& move, const Toy& after,
-                   const std::optional<safety::Fact>& fact, const std::string& by) {
+inline Node follow(const Node& node, const Move& move, const Toy& after, const safety::Fact* fact,
+                   const std::string& by) {
   Node next = node;
   next.toy = after;
   const safety::Stamp stamp = now_by(by);
@@ -175,7 +182,7 @@ inline Node follow(const Node& node, const Move& move, const Toy& after,
     safety::apply(next.state, change, stamp);
     next.seen(change);
   };
-  if (fact.has_value()) {
+  if (fact != nullptr) {
     both(*fact);
   } else if (move.ends != safety::Ending::none) {
     both(safety::VisitEnded{move.ends});
@@ -216,7 +223,7 @@ inline bool is_followed(const Node& node, const Move& move) {
   const bool running = !at.empty() && !node.state.series.readings.empty() &&
                        safety::next_of(node.state.series, node.seen.place_of(at), wanted) &&
                        wanted.role != safety::Role::known_before;
-  return !running || reading != nullptr || move.name == "restart";
+  return move.leads_on && (!running || reading != nullptr || move.name == "restart");
 }
 
 /// Told of every question put at every state: the node, the move, the machine after it, the verdict.
@@ -231,7 +238,7 @@ inline int explore(Site site, unsigned walk, const std::vector<Move>& moves,
   std::unordered_set<Key, KeyHash> known;
   std::deque<Node> open(1);
   open.front().toy.site = open.front().seen.site = site;
-  open.front().toy.boxed = site != Site::cord && (walk & (kProof | kBack)) != 0;
+  open.front().toy.boxed = site != Site::cord && (walk & (kProof | kBack | kFrame)) != 0;
   known.insert(key_of(open.front()));
   const auto keep = [&](const Node& from, const Move& move, Node next) {
     next.state.near_misses.clear();
@@ -241,10 +248,15 @@ inline int explore(Site site, unsigned walk, const std::vector<Move>& moves,
     }
     return on;
   };
+  std::vector<safety::Ask> asks;
+  for (const Move& move : moves) {
+    asks.push_back(ask_of(move));
+  }
   while (!open.empty()) {
     const Node node = std::move(open.front());
     open.pop_front();
-    for (const Move& move : moves) {
+    for (std::size_t i = 0; i < moves.size(); ++i) {
+      const Move& move = moves[i];
       if ((move.walks & walk) == 0) {
         continue;
       }
@@ -254,16 +266,16 @@ inline int explore(Site site, unsigned walk, const std::vector<Move>& moves,
         }
         continue;
       }
-      safety::Ask ask;
+      safety::Ask& ask = asks[i];
       Toy after;
-      std::optional<safety::Fact> fact;
-      if (!put_question(node, move, ask, after, fact)) {
+      std::optional<safety::Fact> judged;
+      if (!put_question(node, move, ask, after, judged)) {
         continue;
       }
       const safety::Verdict verdict = safety::permit(node.state, ask, {kNow, kNow}, law);
       on_ask(node, move, after, ask, verdict);
       if (verdict.allowed && is_followed(node, move) &&
-          !keep(node, move, follow(node, move, after, fact, ask.by))) {
+          !keep(node, move, follow(node, move, after, ask.fact, ask.by))) {
         return to_int(known.size());
       }
     }

@@ -58,7 +58,6 @@ class Moves {
     out.connection = site_ == Site::cord ? safety::Connection::cord : safety::Connection::fixed;
     out.system = site_ == Site::split ? safety::System::split : safety::System::single;
     out.built_in = site_ != Site::cord;
-    out.frame_first = site_ != Site::fixed;
     out.energies = ((1U << safety::kEnergies) - 1) & ~safety::bit(safety::Energy::springs);
     return out;
   }
@@ -66,14 +65,17 @@ class Moves {
   void say() {
     using namespace safety;
     const Means means = site_ == Site::cord ? Means::plug_out : Means::breaker_off;
-    fact("prepare", kEvery, prepared());
+    fact("prepare", kEvery & ~kFrame, prepared());
+    Prepared asked = prepared();
+    asked.frame_first = true;
+    fact("prepare, frame first", kFrame, asked);
     fact("stop", kEvery, Stopped{});
-    fact("frame nil", kEvery, FrameRead{{true, 0}, MeterFunction::two_pole_detector, "T1"});
+    fact("frame nil", kFrame, FrameRead{{true, 0}, MeterFunction::two_pole_detector, "T1"});
     fact("frame live", kFrame, FrameRead{{false, 118}, MeterFunction::two_pole_detector, "T1"});
     fact("isolate", kEvery, Isolated{means});
     if (site_ == Site::cord) {
       fact("isolate at the board", kFrame, Isolated{Means::breaker_off});
-      fact("hold in hand", kProof | kLoad | kLocks | kFrame, HeldFast{Control::in_hand, {}, {}, {}});
+      fact("hold in hand", kLoad | kLocks | kFrame, HeldFast{Control::in_hand, {}, {}, {}});
     }
     fact("hold, lock of Ana", kEvery, HeldFast{Control::locked, "7", "card", {}}, "Ana");
     fact("hold, lock of Ben", kLocks, HeldFast{Control::locked, "8", "card", {}}, "Ben");
@@ -173,7 +175,7 @@ class Moves {
     reading("known after", walks, place, taken(place, Role::known_after, {}));
   }
   void read() {
-    read_at(supply_, kEvery & ~kFrame);
+    read_at(supply_, kEvery & ~(kFrame | kLocks));
     read_at(group_of("g1"), kProof);
     read_at(group_of("g2"), kProof);
     fact("restart", kProof, safety::SeriesRestarted{});
@@ -243,7 +245,7 @@ class Moves {
   }
 
   void covers() {
-    const unsigned covered = kProof | kBack;
+    const unsigned covered = kProof | kBack | kFrame;
     act("way off", covered | kLoad, Act::cover, Deed::way_off).demand.on_way = true;
     Move& box = act("box off", covered, Act::cover, Deed::box_off);
     box.demand.on_way = true;
@@ -256,7 +258,7 @@ class Moves {
     two.demand.people = 2;
     act("box fit", kBack, Act::hands_in, Deed::box_fit);
     act("way fit", kBack, Act::hands_in, Deed::way_fit);
-    act("panel off", kEvery & ~(kLocks | kFrame), Act::hands_in, Deed::panel_off);
+    act("panel off", kEvery & ~(kStand | kLocks | kFrame), Act::hands_in, Deed::panel_off);
     act("panel fit", kBack | kWater, Act::hands_in, Deed::panel_fit);
   }
   void parts() {
@@ -283,6 +285,7 @@ class Moves {
     act("door before it lies", kLoad, Act::touch_outside, Deed::door);
     act("touch outside", kEvery, Act::touch_outside);
     act("reach into the tub", kEvery, Act::reach_tub);
+    const std::size_t first = all_.size();
     act("reach into the tub, terminal near", kProof, Act::reach_tub, Deed::none, "g2");
     act("reach for a pipe in the tub", kProof, Act::reach_tub).demand.live_way = true;
     act("reach for what is hot in the tub", kLoad, Act::reach_tub).demand.contacts = {Contact::hot};
@@ -291,6 +294,9 @@ class Moves {
     act("run for two", kStand, Act::run).demand.people = 2;
     act("live reading", kEvery, Act::live_reading).demand.live_reason = true;
     act("live reading, no reason", kBack, Act::live_reading);
+    for (std::size_t i = first; i < all_.size(); ++i) {
+      all_[i].leads_on = false;
+    }
   }
 
   /// Each kind of work with what it can ask, changing nothing.
@@ -301,6 +307,7 @@ class Moves {
                           Act::lay_down}) {
       const std::string name = safety::words(one);
       const bool test = one == Act::prove_dead_test;
+      const std::size_t first = all_.size();
       act(name, kEvery, one, test ? Deed::test : Deed::none);
       act(name + " at g1", kProof, one, Deed::none, "g1");
       act(name + " at a wet joint", kWater, one).demand.opens_wet = true;
@@ -311,6 +318,9 @@ class Moves {
       heavy.demand.contacts = {Contact::heavy};
       heavy.demand.position = "up";
       act(name + ", two people", kLoad, one).demand.people = 2;
+      for (std::size_t i = first; i < all_.size(); ++i) {
+        all_[i].leads_on = i == first && (test || one == Act::hands_in || one == Act::move_out);
+      }
     }
   }
 
@@ -334,8 +344,8 @@ class Moves {
     on("stayed", kAway, Fact{GapAnswered{Stayed::here}});
     on("left, locked", kAway, Fact{GapAnswered{Stayed::left_locked}});
     on("nobody knows", kAway, Fact{GapAnswered{Stayed::unknown}});
-    on("reopened", kLocks | kAway, VisitReopened{});
-    add("eleven minutes", kProof | kWater | kStand).passes_ms = kElevenMinutes;
+    on("reopened", kAway, VisitReopened{});
+    add("eleven minutes", kProof | kWater | kAway).passes_ms = kElevenMinutes;
     add("five hours", kProof | kWater).passes_ms = kFiveHours;
   }
 

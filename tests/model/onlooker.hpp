@@ -19,7 +19,7 @@ struct Onlooker {
   bool listed = false, stopped = false;
   std::string worker = "Ana";
   Age frame = never;
-  bool frame_live = false;
+  bool frame_live = false, frame_asked = false;
   // Electricity.
   bool on = false, parted = false, plug = false, held = false, by_hand = false, tagged = false;
   bool lock7 = false, lock8 = false, lock9 = false, holds8 = false;
@@ -49,9 +49,9 @@ struct Onlooker {
   [[nodiscard]] bool off() const { return parted || held; }
   [[nodiscard]] bool shut() const { return water >= 1 && water <= 3; }
   [[nodiscard]] bool flows() const { return water >= 4; }
-  /// The frame was read live, or not at all where the complaint of this toy asks for it.
+  /// The frame was read live, or not at all where the complaint asks for it.
   [[nodiscard]] bool touches_blind() const {
-    return frame_live || (listed && site != Site::fixed && frame == never);
+    return frame_live || (frame_asked && frame == never);
   }
   [[nodiscard]] bool own_lock() const { return holds8 ? lock8 : lock7; }
 
@@ -93,7 +93,10 @@ struct Onlooker {
   }
 
   // Each fact as it was accepted.
-  void operator()(const safety::Prepared& fact) { (void)fact; listed = true; }
+  void operator()(const safety::Prepared& fact) {
+    listed = true;
+    frame_asked = fact.frame_first;
+  }
   void operator()(const safety::Stopped&) { stopped = true; on = false; }
   void operator()(const safety::FrameRead& fact) {
     const bool nil = fact.shown.none_lit || std::fabs(fact.shown.volts) <= 3;

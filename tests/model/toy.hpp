@@ -116,6 +116,7 @@ struct Move {
   Deed deed = Deed::none;
   std::optional<safety::Change> happens;    ///< never refused
   int passes_ms = 0;
+  bool leads_on = true;                     ///< false: it leaves what another move leaves too
   char hangs = 0;                           ///< only where this lock hangs
   safety::Ending ends = safety::Ending::none;
 };
