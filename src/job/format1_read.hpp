@@ -16,8 +16,9 @@ inline constexpr int kFormat = 1;
 using Record = std::variant<Said, Body>;
 
 /// Reads a record with the kinds, members and words that format 1 had. A member that it did not
-/// have is told in `notes` and says nothing. Errors: `unknown-kind`, `bad-payload` with the member
-/// as the place, for a word or number that format 1 did not have too.
+/// have is told in `notes` and says nothing. Errors: `unknown-kind`, and
+/// `bad-payload` with the member as the place: absent, of another type, or a word or number that
+/// format 1 did not have.
 Result<Record> read(const journal::Entry& entry, Findings& notes);
 
 /// Folds it: as the facts of today that it meant, and, of isolation, also as it was said. It asks no

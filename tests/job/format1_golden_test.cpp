@@ -7,36 +7,14 @@
 #include <algorithm>
 
 #include "base/sha256.hpp"
-#include "job/bind_plan.hpp"
+#include "job/format1_journal.hpp"
 #include "job/format1_text.hpp"
-#include "journal/reader.hpp"
 #include "journal/verify.hpp"
-#include "pack/load.hpp"
-#include "support/files.hpp"
 
 namespace {
 
-using kp::test::file_bytes;
-
-std::string golden(const std::string& name) {
-  return file_bytes(kp::cat(KP_SOURCE_DIR, "/tests/golden/journals/format-1/", name));
-}
-
-/// The pack that lies beside the journals, not the one that ships.
-const kp::job::Library& golden_library() {
-  static const kp::job::Library library = [] {
-    kp::job::Library out;
-    const kp::pack::Loaded loaded = kp::pack::load(golden("pack.json"));
-    if (loaded.pack.has_value()) {
-      auto model = kp::job::make_model(loaded.pack.value());
-      if (model.has_value()) {
-        out.models.push_back(std::move(model.value()));
-      }
-    }
-    return out;
-  }();
-  return library;
-}
+using kp::test::format1::golden;
+using kp::test::format1::golden_library;
 
 kp::job::Replayed replayed(const std::string& text) {
   return kp::job::replay(kp::journal::read(text), golden_library());
