@@ -138,9 +138,14 @@ void fill_closed_place(Snapshot& out, const Desk& desk, const pack::ProveTest& t
   for (const safety::Reason& reason : closed) {
     card.refusal.push_back(reason.sentence);
   }
-  if (card.secondary.empty()) {
+  if (test.leave_out.empty()) {
     card.primary = tap_button("Open again", desk.action(Verb::show_sheet, "reopen"));
+    return;
   }
+  // What was not opened cannot have been changed: it is said, with its reason, and stands so.
+  const std::string& word = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
+  card.primary = hold_button(cat("left out: ", word), desk.action(Verb::prove_left_out, test.id, word));
+  card.secondary.clear();
 }
 
 }  // namespace
@@ -197,10 +202,6 @@ void fill_prove(Snapshot& out, const Desk& desk) {
   int number = 0;
   for (const pack::ProveTest& test : pack.prove_tests) {
     const job::ProveRecorded* result = result_of(state, test.id);
-    if (result == nullptr && job::has_place(test) &&
-        !job::place_open(*desk.model(), state.unit, test)) {
-      continue;  // its place was not opened in this job
-    }
     ++number;
     const bool again = desk.local->prove == test.id;
     Row row = row_of(cat("prove-", test.id), test.title, Mark::todo);
