@@ -104,6 +104,7 @@ class Session {
 
   /// Decides, and on acceptance writes. `quiet`: no refusal on the card. True when accepted.
   bool propose(const job::Body& intent, bool quiet = false);
+  [[nodiscard]] bool means(const job::Body& intent, const Pending& pending) const;
   /// The same for what is one motion: all of it, or nothing and the reasons.
   bool propose_all(const std::vector<job::Body>& intents);
   /// The refit checks of a deed that are ticked.

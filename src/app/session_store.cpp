@@ -269,7 +269,7 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
                    "\" of this job is not here. Add it to go on.");
     return false;
   }
-  if (!replayed.continues()) {
+  if (!loaded.entries.empty() && !replayed.continues()) {
     elsewhere_ = false;
     trouble_ = replayed.newer ? "A newer program wrote this job. Here it can only be read."
                               : "This job has an older format. Here it can only be read.";

@@ -28,6 +28,14 @@ bool same_record(const job::Body& a, const job::Body& b) {
 
 }  // namespace
 
+/// What is told now is what this record says already: decide() fills in what a person does not say.
+bool Session::means(const job::Body& intent, const Pending& pending) const {
+  const job::Decision decision = job::decide(state_, intent, pending.stamp, context());
+  return std::any_of(decision.events.begin(), decision.events.end(), [&](const job::Body& one) {
+    return same_record(one, pending.body);
+  });
+}
+
 bool Session::propose(const job::Body& intent, bool quiet) {
   if (!open_ || !trouble_.empty()) {
     return false;
@@ -233,7 +241,7 @@ void Session::take_check(const port::Completion& done) {
   }
   while (!pending_.empty() && there.size() > lines_.size() &&
          there[lines_.size()] == pending_.front().line) {
-    if (then_ && same_record(then_->body, pending_.front().body)) {
+    if (then_ && means(then_->body, pending_.front())) {
       then_.reset();   // pressed once more because nothing was known of the first time
     }
     confirm_first();

@@ -53,6 +53,13 @@ class Way {
     plan_.proved = plan.proved;
     plan_.expanded += plan.expanded;
   }
+  /// Sets a part. False where that cannot be done here.
+  bool set(int part) {
+    const plan::Action act{plan::Kind::set, part};
+    if (!rules_.legal(unit_, act)) return false;
+    push(act);
+    return true;
+  }
   /// Proved only where nothing was added to a proved plan: leads might come off earlier for less.
   plan::Plan take() {
     plan_.proved = plan_.proved && !extra_;
@@ -99,6 +106,22 @@ bool releases(const plan::Plan& plan, int joint) {
 template <class List, class One>
 bool holds(const List& list, const One& one) {
   return std::find(list.begin(), list.end(), one) != list.end();
+}
+
+/// What of the way back brings the unit down to no more open than that; all of it where a part of it
+/// alone cannot be done.
+plan::Plan way_shut(const Model& model, const plan::State& unit, const plan::State& needed) {
+  plan::Plan all = plan::refit(model.rules, unit);
+  if (all.error) return all;
+  Way way(model, unit);
+  for (const plan::Step& step : all.steps) {
+    const bool fasten = step.kind == plan::Kind::fasten && !needed.released.test(step.subject);
+    const bool set = step.kind == plan::Kind::set && !needed.removed.test(step.subject);
+    if ((fasten && !way.add(plan::Kind::fasten, step.subject)) || (set && !way.set(step.subject))) {
+      return all;
+    }
+  }
+  return way.take();
 }
 
 void want_point(plan::Targets& targets, int part, const pack::Access& behind) {
@@ -160,9 +183,19 @@ bool wants_closed(const pack::Test& test) {
 bool wants_water(const pack::Test& test) { return test.running || test.step >= 0; }
 
 plan::Plan plan_to_test(const Model& model, const plan::State& unit, const pack::Test& test) {
-  return wants_closed(test)
-             ? plan::refit(model.rules, unit)
-             : way_to(model, unit, targets_of(model.pack, test), wiring_of(test));
+  if (wants_closed(test)) {
+    return plan::refit(model.rules, unit);
+  }
+  if (test.live()) {
+    // With power on nothing more is off than the test needs.
+    const plan::State home = initial_unit(model);
+    const plan::State needed =
+        after(model, home, way_to(model, home, targets_of(model.pack, test), wiring_of(test)));
+    if (!within(unit.removed, needed.removed) || !within(unit.released, needed.released)) {
+      return way_shut(model, unit, needed);
+    }
+  }
+  return way_to(model, unit, targets_of(model.pack, test), wiring_of(test));
 }
 
 std::vector<int> misleading_joints(const Model& model, const plan::State& unit, const pack::Test& test) {

@@ -70,9 +70,11 @@ job::InvoiceIssued issue(const Office& office) {
 /// A window on a job that was worked before.
 struct Window {
   explicit Window(const Work& work) {
+    (void)field.acquire(kJob);
     for (std::size_t i = 0; i < work.lines.size(); ++i) {
       (void)field.append(kJob, static_cast<std::uint32_t>(i) + 1, work.lines[i]);
     }
+    (void)field.release(kJob);
     clock.now.wall = work.wall;
     session = std::make_unique<app::Session>(
         test::shipped_content(), app::Outside{&field, &practice, &clock, &identity, &papers});
@@ -177,6 +179,9 @@ TEST_CASE("an invoice of format 1 prints its number and sum, with the lines not 
   office.content.rates.labour_per_hour_minor *= 2;
   CHECK(office.printed(app::Paper::invoice, true) == page);
   const Window window(work);
+  CAPTURE(window.seen().card.id);
+  CAPTURE(window.seen().notices.empty() ? std::string() : window.seen().notices.front().text);
+  REQUIRE(window.seen().bill.has_value());
   CHECK(window.seen().bill->total == "137.94 USD");
 }
 
