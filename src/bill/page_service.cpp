@@ -24,6 +24,7 @@ class Builder {
     handled();
     checks();
     tests();
+    practice();
     parts();
     time();
     close();
@@ -118,13 +119,13 @@ class Builder {
       if (!isolation.voided.empty()) {
         detail += cat(". Proof ended: ", isolation.voided);
       }
-      const auto shown = [this](const std::optional<Moment>& moment) {
-        return moment ? when(moment) : std::string("not");
+      // Heat, charge and weight are not given back: only what can be switched on again can be "not".
+      const bool returns = isolation.energy != EnergyKind::other;
+      const auto shown = [this](const std::optional<Moment>& moment, bool expected) {
+        return moment ? when(moment) : std::string(expected ? "not" : "");
       };
-      // Only what the house supplies is given back.
-      const bool supplied = isolation.energy != EnergyKind::other;
-      table.rows.push_back({{isolation.title, shown(isolation.isolated), shown(isolation.proved),
-                             supplied ? shown(isolation.restored) : std::string()},
+      table.rows.push_back({{isolation.title, shown(isolation.isolated, true),
+                             shown(isolation.proved, true), shown(isolation.restored, returns)},
                             detail});
     }
     put(std::move(table));
@@ -139,8 +140,10 @@ class Builder {
     return table;
   }
 
-  void add_reading(Table& table, const ReadingTaken& reading, const std::string& prefix) const {
-    std::string detail = reading.source;
+  void add_reading(Table& table, const ReadingTaken& reading, const std::string& prefix) {
+    const bool unsourced = lower(reading.source) == kNoSource;
+    unsourced_ = unsourced_ || unsourced;
+    std::string detail = unsourced ? std::string() : reading.source;
     if (!reading.pass) {
       detail = cat("Failed", detail.empty() ? "" : ". ", detail);
     }
@@ -210,6 +213,12 @@ class Builder {
     put(std::move(table));
   }
 
+  void practice() {
+    if (unsourced_) {
+      say("Limits that name no source are common practice.", Tone::small);
+    }
+  }
+
   void add_parts(const char* title, const std::vector<PartUsed>& parts) {
     if (parts.empty()) {
       return;
@@ -250,12 +259,15 @@ class Builder {
     }
     const bool is_signed = !record_.signature.empty();
     page_.blocks.emplace_back(
-        Signature{is_signed ? "Signed" : "Signature",
+        Signature{is_signed ? "Signed for the work on this record" : "Signature",
                   record_.signed_by.empty() ? record_.work.customer.name : record_.signed_by,
                   record_.signature, record_.signature_ratio});
   }
 
+  static constexpr std::string_view kNoSource = "common practice, no source";
+
   const ServiceRecord& record_;
+  bool unsourced_ = false;  ///< a limit without a source stands on this record: said once
   Stamps stamps_;
   Page page_;
 };

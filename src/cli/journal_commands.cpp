@@ -19,9 +19,6 @@ namespace kp::cli {
 
 namespace {
 
-/// What a journal that cannot be read ends with; the rest is journal::verdict_of's.
-constexpr int kNoJournal = 3;
-
 void print_findings_of(const Findings& findings, const std::string& path, Output& output) {
   for (const Finding& finding : findings.all()) {
     const char* word = finding.severity == Severity::fault     ? "fault"
@@ -80,7 +77,7 @@ int verify_journal(const VerifyWanted& wanted, Files& files, Output& output) {
   const auto text = files.read(wanted.path);
   if (!text.has_value()) {
     output.err += cat(text.error().text(), "\n");
-    return kNoJournal;
+    return journal::verdict_of(journal::NotAJournal{}).exit_code;
   }
   const journal::Loaded loaded = journal::read(text.value());
   job::Audit audit = job::audit(loaded);

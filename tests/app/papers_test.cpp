@@ -70,11 +70,15 @@ job::InvoiceIssued issue(const Office& office) {
 /// A window on a job that was worked before.
 struct Window {
   explicit Window(const Work& work) {
-    (void)field.acquire(kJob);
+    memory::MemoryStore writer(disk);
+    (void)writer.acquire(kJob);
     for (std::size_t i = 0; i < work.lines.size(); ++i) {
-      (void)field.append(kJob, static_cast<std::uint32_t>(i) + 1, work.lines[i]);
+      (void)writer.append(kJob, static_cast<std::uint32_t>(i) + 1, work.lines[i]);
     }
-    (void)field.release(kJob);
+    (void)writer.release(kJob);
+    for (const port::Completion& done : writer.take_completed()) {
+      CHECK_FALSE(done.error.has_value());
+    }
     clock.now.wall = work.wall;
     session = std::make_unique<app::Session>(
         test::shipped_content(), app::Outside{&field, &practice, &clock, &identity, &papers});
@@ -117,7 +121,8 @@ struct Window {
     return nullptr;
   }
 
-  memory::MemoryStore field{std::make_shared<memory::MemoryMedium>()};
+  std::shared_ptr<memory::MemoryMedium> disk = std::make_shared<memory::MemoryMedium>();
+  memory::MemoryStore field{disk};
   memory::MemoryStore practice;
   test::FakeClock clock;
   test::CountedIdentity identity;

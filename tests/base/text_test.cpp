@@ -196,3 +196,21 @@ TEST_CASE("the nearest word is offered where it is a likely slip") {
   CHECK(kp::nearest("aab", {"aac", "aad"}) == "aac");
   CHECK_FALSE(kp::nearest("word", {}).has_value());
 }
+
+TEST_CASE("controls that turn the direction of reading are taken out, and nothing else") {
+  // Unicode Standard Annex 9, explicit formatting: U+202A to U+202E and U+2066 to U+2069.
+  int taken = 0;
+  for (unsigned point = 0x2000; point < 0x2100; ++point) {
+    const std::string letter = {static_cast<char>(0xE2), static_cast<char>(0x80 | ((point >> 6U) & 0x3FU)),
+                                static_cast<char>(0x80 | (point & 0x3FU))};
+    const std::string left = kp::without_direction("a" + letter + "b");
+    const bool turns = (point >= 0x202A && point <= 0x202E) || (point >= 0x2066 && point <= 0x2069);
+    CAPTURE(point);
+    CHECK(left == (turns ? std::string("ab") : "a" + letter + "b"));
+    taken += turns ? 1 : 0;
+  }
+  CHECK(taken == 9);
+  for (const char* text : {"", "\xE2", "\xE2\x80", "a\xE2\x80", "\xFF\xAA", "M\xC3\xBCller \xE6\x97\xA5"}) {
+    CHECK(kp::without_direction(text) == text);
+  }
+}

@@ -348,3 +348,8 @@ TEST_CASE("papers have the names of files") {
   CHECK(file_name(tag_page(waiting_record())) == "tags-s-2026-0114");
   CHECK(file_name(Page{}) == "paper");
 }
+
+TEST_CASE("a page shows controls that turn the direction of reading for what they are") {
+  CHECK(html_text("a\xE2\x80\xAE" "b\xE2\x81\xA9") == "a\xEF\xBF\xBD" "b\xEF\xBF\xBD");
+  CHECK(html_text("\xE2\x80\x8F") == "\xE2\x80\x8F");
+}

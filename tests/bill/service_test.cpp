@@ -42,7 +42,8 @@ TEST_CASE("a whole record has no open points, and says that local codes prevail"
   for (const char* text :
        {"Breaker 7 off and locked, by Ines Okafor", "Electricity: Line to neutral", "0.0 V",
         "below 50 V", "29 CFR 1910.333(a)(1)", "Heater element, replaced", "seal sits all round",
-        "0.11 Ω", "at most 0.30 Ω", "common practice, no source", "HE-120-9", "10:42", "11:25",
+        "0.11 Ω", "at most 0.30 Ω", "Limits that name no source are common practice.", "HE-120-9",
+        "10:42", "11:25",
         "From 10:52, labour: screen off 12:03 of it.", "Recorded 2026-03-04 10:20 to 11:41.",
         "mark 9f2c61ab04d7"}) {
     CAPTURE(text);

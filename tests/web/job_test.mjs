@@ -99,6 +99,11 @@ try {
   const bytes = await Promise.all(papers.map(async (paper) => readFileSync(await paper.path())));
   check('invoice and record are handed over as PDF', bytes.length >= 2 && bytes.every((one) => one.subarray(0, 5).toString() === '%PDF-'),
     papers.map((one) => one.suggestedFilename()));
+  // A download says nothing of what became of it: it is recorded as offered, and only now.
+  const left = async () => (await person.records()).filter((one) => one.kind === 'handed-over');
+  for (let tries = 40; tries > 0 && (await left()).length < papers.length; --tries) await person.look();
+  const offered = await left();
+  check('what was saved is recorded as offered, no more', offered.length === papers.length && offered.every((one) => !one.data.completed), offered.map((one) => one.data));
   const records = await person.records();
   check('the records are numbered without a gap', records.every((one, index) => one.n === index + 1), records.length);
   const steps = records.filter((one) => one.kind === 'step-done');
