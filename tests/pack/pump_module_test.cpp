@@ -206,7 +206,8 @@ TEST_CASE("pump module: what tips, what is propped, what rolls out") {
 TEST_CASE("pump module: what comes before what, by the trade") {
   // Each pair: the first is loosened before the second, and fastened after it. Common practice, no
   // source: springs fly off a loose hinge; a spanner on the supply nut turns a loose valve; a
-  // machine levelled later bends the rigid pipe; a loose dispenser hangs on its leads.
+  // machine levelled later bends the rigid pipe; a loose dispenser or timer hangs on its leads; no
+  // door is opened, for the screws of its panel, with its hinges loose in the frame.
   const Pack& pack = machine();
   struct Order {
     const char* first;
@@ -216,13 +217,17 @@ TEST_CASE("pump module: what comes before what, by the trade") {
        {Order{"door-spring-hooks", "hinge-screws"}, Order{"door-spring-hooks", "hinge-door-screws"},
         Order{"water-supply-nut", "valve-screws"}, Order{"water-supply-nut", "front-legs"},
         Order{"floor-bracket-screw", "front-legs"}, Order{"worktop-screws", "front-legs"},
-        Order{"solenoid-leads", "dispenser-screws"}}) {
+        Order{"solenoid-leads", "dispenser-screws"}, Order{"timer-plug", "timer-screws"},
+        Order{"hinge-door-screws", "hinge-screws"}}) {
     CAPTURE(std::string(order.second));
     const std::vector<std::string> needs =
         joint_ids(pack.joints[to_size(pack.joint(order.second))].needs_released);
     CHECK(std::count(needs.begin(), needs.end(), order.first) == 1);
   }
-  // On a lowered door the timer's screws face the floor.
+  // On a lowered door the timer's screws face the floor, and with them out no door is moved: the
+  // panel that the timer comes out by is off before.
+  const std::vector<int> before = {pack.part("timer-knob"), pack.part("door-outer-panel")};
+  CHECK(pack.joints[to_size(pack.joint("timer-screws"))].behind == pack::Access{pack::Way(before)});
   for (const int at : pack.joints[to_size(pack.joint("timer-screws"))].positions) {
     CHECK_FALSE(pack.positions[to_size(at)].door_open);
   }
