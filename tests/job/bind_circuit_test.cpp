@@ -52,6 +52,21 @@ bool apart(const circuit::Band& a, const circuit::Band& b) {
   return a.shown_high < b.shown_low || b.shown_high < a.shown_low;
 }
 
+TEST_CASE("bind circuit: an insulation above the instrument's range is good, not a fault") {
+  // At least 1.0 MΩ for class I, no upper limit: EN 50678 (VDE 0701), second hand.
+  for (const char* id : {"heater-insulation", "motor-insulation"}) {
+    const pack::Test& test = test_of(id);
+    CHECK(job::in_band(test, 0, true));
+    CHECK(job::in_band(test, 19'999, false));
+    CHECK(job::in_band(test, 1, false));
+    CHECK_FALSE(job::in_band(test, 0.99, false));
+    CHECK(job::band_words(test) == "1 MΩ or more");
+  }
+  // A capacitor has both limits.
+  CHECK_FALSE(job::in_band(test_of("capacitor-microfarad"), 0, true));
+  CHECK_FALSE(job::in_band(test_of("capacitor-microfarad"), 60, false));
+}
+
 TEST_CASE("bind circuit: both rooms write kinds and effects with the same words") {
   std::vector<std::string> kinds = pack::element_kind_words();
   kinds.push_back("supply");
