@@ -176,6 +176,9 @@ class Fold {
   void operator()(const PowerOn&) const {
     lose(Loss::power_back);
     s_->frame_nil = {};          // what was mended may have joined it to the line
+    s_->warned = {};             // once: the next time people are warned and looked for again
+    s_->locks_off = {};
+    s_->looked = {};
     s_->power = Power::on;
     s_->power_back = *stamp_;
   }

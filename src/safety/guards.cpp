@@ -87,8 +87,8 @@ bool look_in_time(const State& state, Now now, const Policy& policy) {
   const std::int64_t most = 300'000;
   const std::int64_t walk = std::clamp<std::int64_t>(state.walk_ms, 0, most);
   const std::int64_t age = age_ms(state.looked, now);
-  return state.looked.holds() && age >= 0 &&
-         age <= walk + static_cast<std::int64_t>(policy.look_seconds) * 1000;
+  return !state.looked.holds() ||
+         (age >= 0 && age <= walk + static_cast<std::int64_t>(policy.look_seconds) * 1000);
 }
 
 bool control_counts(const State& state, const Ask& ask) {
@@ -257,7 +257,6 @@ bool sane(const State& state, const Ask& ask, const Policy& policy) {
   // Houses stand between 100 V and 240 V and a little above.
   if (const auto* told = said<Prepared>(ask)) return told->volts >= 90 && told->volts <= 260;
   if (const auto* frame = said<FrameRead>(ask)) return volts(frame->shown);
-  if (const auto* gone = said<Discharged>(ask)) return std::isfinite(gone->dc_volts);
   if (const auto* cool = said<Cooled>(ask)) {
     return std::isfinite(cool->celsius) && cool->celsius > -40;
   }
@@ -335,11 +334,11 @@ bool holds_said(Guard guard, const State& state, const Ask& ask, Now now, const 
 bool holds_after(Guard guard, const State& state, const Ask& ask, Now now, const Policy& policy,
                  Events& out) {
   switch (guard) {
-    case Guard::inspected:
-      return held_on(state, ask) || stand_on(state.inspected.holds(), state.inspected, out);
+    case Guard::inspected: return stand_on(state.inspected.holds(), state.inspected, out);
     case Guard::warned:
       return held_on(state, ask) || stand_on(state.warned.holds(), state.warned, out);
-    case Guard::locks_off: return state.locks.empty() && state.power == Power::live;
+    case Guard::locks_off:
+      return state.locks.empty() && state.power != Power::isolated && !is_held(state);
     case Guard::looked: return stand_on(state.looked.holds(), state.looked, out);
     case Guard::look_in_time: return look_in_time(state, now, policy);
     case Guard::device_read: return !state.device_opened;

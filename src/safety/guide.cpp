@@ -151,7 +151,8 @@ class Guide {
     }
     std::vector<std::int64_t> stands_on;
     const bool off = s_->locks.empty() && s_->power == Power::live;
-    if (!off || !holds(Guard::look_in_time, *s_, *ask_, now_, policy_, stands_on)) {
+    if (!off || !s_->looked.holds() ||
+        !holds(Guard::look_in_time, *s_, *ask_, now_, policy_, stands_on)) {
       add(TodoKind::look_clear);
     }
     add(TodoKind::power_on);
