@@ -12,8 +12,15 @@ mergeInto(LibraryManager.library, {
   kp_page_random: function (bytes, count) {
     crypto.getRandomValues(HEAPU8.subarray(bytes, bytes + count));
   },
-  kp_page_share: function (name, mime, bytes, size) {
-    kickplate.share.offer(UTF8ToString(name), UTF8ToString(mime), HEAPU8.slice(bytes, bytes + size));
+  kp_page_share: function (offer, name, mime, bytes, size) {
+    kickplate.share.offer(offer, UTF8ToString(name), UTF8ToString(mime), HEAPU8.slice(bytes, bytes + size));
   },
-  kp_page_notice: function (id, text) { kickplate.notice(UTF8ToString(id), UTF8ToString(text)); }
+  kp_page_handed: function (how) {
+    const next = kickplate.share.takeHanded();
+    if (!next) return 0;
+    HEAP32[how >> 2] = next.how;
+    return next.offer;
+  },
+  kp_page_notice: function (id, text) { kickplate.notice(UTF8ToString(id), UTF8ToString(text)); },
+  kp_page_form: function (text, theme, percent) { kickplate.form.set(text !== 0, theme, percent); }
 });

@@ -57,7 +57,12 @@ mergeInto(LibraryManager.library, {
         const change = got.transaction(stores, mode, { durability: 'strict' });
         const out = {};
         let refusal = null;
-        const timer = setTimeout(function () { reject(new Error('the browser does not answer')); }, kAnswerMs);
+        // What is still under way then shall not happen behind our back, if that can be helped: one
+        // that is complete, or about to be, cannot be broken off, and the next try finds what it wrote.
+        const timer = setTimeout(function () {
+          reject(new Error('the browser does not answer'));
+          try { change.abort(); } catch (error) { /* too late */ }
+        }, kAnswerMs);
         change.oncomplete = function () { clearTimeout(timer); resolve(out); };
         change.onabort = function () {
           clearTimeout(timer);

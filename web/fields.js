@@ -5,6 +5,14 @@ kickplate.fields = (function () {
   const kValue = 11;  // of ui::EventKind
   const kLine = 1, kArea = 2, kKeypad = 3;
   let field = null;   // the one being typed into
+  let text = false;   // the mirror is the page
+  const pads = new Set();
+
+  // In the picture the tool's own keypad types; as text a figure is typed like any word.
+  function set_pad(element) {
+    element.readOnly = !text;
+    element.inputMode = text ? 'decimal' : 'none';
+  }
 
   function make(element, item, send) {
     element.autocomplete = 'off';
@@ -12,8 +20,9 @@ kickplate.fields = (function () {
     element.spellcheck = false;
     if (item.typing === kKeypad) {
       element.className = 'keypad';
-      element.readOnly = true;
-      element.inputMode = 'none';
+      pads.add(element);
+      set_pad(element);
+      element.addEventListener('input', function () { send(kValue, item.id, element.value); });
       return;
     }
     let composing = false;
@@ -36,6 +45,13 @@ kickplate.fields = (function () {
 
   return {
     make: make,
+    set_form: function (on) {
+      text = on;
+      pads.forEach(function (element) {
+        if (element.isConnected) set_pad(element);
+        else pads.delete(element);
+      });
+    },
     open: function () { return field; },
     leave: function () { if (field) field.blur(); }
   };

@@ -12,7 +12,13 @@ kickplate.input = (function () {
 
   function send(kind, event) {
     Module._kp_on_pointer(kind, event.pointerId, event.pointerType === 'mouse' ? 0 : 1,
-      event.offsetX, event.offsetY);
+      event.offsetX, event.offsetY, kickplate.when(event), 0);
+  }
+
+  // A busy page gets many places in one event; a finger that slid off and came back is in them.
+  function parts(event) {
+    const all = event.getCoalescedEvents ? event.getCoalescedEvents() : [];
+    return all.length > 1 ? all : [event];
   }
 
   function onDown(event) {
@@ -39,7 +45,12 @@ kickplate.input = (function () {
 
   function onMove(event) {
     event.preventDefault();
-    send(kMove, event);
+    const own = event.currentTarget.getBoundingClientRect();
+    parts(event).forEach(function (part) {
+      if (part === event) return send(kMove, event);
+      Module._kp_on_pointer(kMove, event.pointerId, event.pointerType === 'mouse' ? 0 : 1,
+        part.clientX - own.left, part.clientY - own.top, kickplate.when(part), 0);
+    });
   }
 
   function onCancel(event) {
@@ -71,7 +82,7 @@ kickplate.input = (function () {
     if (!window.Module || !Module._kp_on_key) return;
     const target = event.target;
     if (target.tagName === 'INPUT' || target.tagName === 'TEXTAREA') {
-      if (!target.classList.contains('keypad') || event.key === 'Tab') return;
+      if (!target.readOnly || event.key === 'Tab') return;
     }
     if (event.isComposing || event.keyCode === 229) return;
     if (target.closest && target.closest('#notices')) return;
@@ -81,7 +92,7 @@ kickplate.input = (function () {
     if (key) {
       if (key === 2 || key === 3 || (key >= 7 && key <= 10)) event.preventDefault();
       Module._kp_on_key(down ? 1 : 0, key, event.shiftKey ? 1 : 0, event.ctrlKey ? 1 : 0,
-        event.repeat ? 1 : 0);
+        event.repeat ? 1 : 0, kickplate.when(event));
       if (key === 3 && !down) kickplate.share.flush();
     } else if (down && event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey) {
       Module.ccall('kp_on_text', null, ['string'], [event.key]);

@@ -4,9 +4,9 @@
 'use strict';
 kickplate.mirror = (function () {
   const kActivate = 9, kFocus = 10, kValue = 11;  // of ui::EventKind
-  const kLine = 1, kArea = 2, kKeypad = 3;
+  const kArea = 2, kKeypad = 3;       // of ui::Typing
+  const kHold = 1, kDraw = 2;         // of ui::Pressing
   const root = document.getElementById('mirror');
-  const live = { say: document.getElementById('say'), alert: document.getElementById('alert') };
   const known = new Map();   // id -> { item, element, outer }
   const fields = kickplate.fields;
 
@@ -18,12 +18,18 @@ kickplate.mirror = (function () {
     const tags = { button: 'button', checkbox: 'button', radio: 'button', heading: 'h' + (item.level || 2),
       text: 'p', status: 'p', alert: 'p', item: 'div', list: 'div', region: 'section' };
     let tag = tags[item.role] || 'div';
+    if (item.press === kDraw) tag = 'canvas';
     if (item.role === 'textbox') tag = item.typing === kArea ? 'textarea' : 'input';
     const element = document.createElement(tag);
     if (tag === 'button') element.type = 'button';
     if (item.role === 'textbox') fields.make(element, item, send);
+    const now = function () { return (known.get(item.id) || { item: item }).item; };
+    if (item.press === kHold) kickplate.touch.hold(element, now);
+    if (item.press === kDraw) kickplate.touch.pad(element, now);
     element.addEventListener('click', function (event) {
       event.preventDefault();
+      // A finger's or a mouse's own press was told as it happened; a reader's click was not.
+      if (item.press && event.detail > 0 && kickplate.form.isText()) return;
       if (element.getAttribute('aria-disabled') !== 'true' && item.role !== 'textbox') {
         send(kActivate, item.id);
         kickplate.share.flush();
@@ -48,6 +54,13 @@ kickplate.mirror = (function () {
       else element.setAttribute(name, value);
     };
     if (roles[item.role]) set('role', roles[item.role]);
+    if (item.press === kDraw) {
+      set('role', 'img');
+      if (item.value === 'empty') kickplate.touch.wipe(element);
+    }
+    set('data-tag', item.tag);
+    set('data-press', item.press === kHold ? 'hold' : '');
+    if (plain[item.role]) element.dataset.kind = item.role;
     if (item.role === 'region') set('role', item.modal ? 'dialog' : 'region');
     if (item.role === 'list') set('role', entry.radios ? 'radiogroup' : 'list');
     if (plain[item.role] || item.role === 'item' || element.tagName === 'BUTTON') {
@@ -152,9 +165,8 @@ kickplate.mirror = (function () {
       if (entry) entry.item.box = pair[1];
     });
     known.forEach(place);
-    ['say', 'alert'].forEach(function (kind) {
-      if (changes[kind]) live[kind].textContent = changes[kind];
-    });
+    (changes.told || []).forEach(function (one) { kickplate.tell(one[0] ? 'alert' : 'say', one[1]); });
+    if (changes.order || changes.items) kickplate.form.changed();
   }
 
   function inside(box, at) {

@@ -29,6 +29,25 @@ window.kickplate = { framesDrawn: 0, idle: false };
     }
   };
 
+  // For readers. Each line is an element of its own: none is overwritten, and the same words are
+  // told again.
+  kickplate.tell = function (region, words) {
+    const most = 20;
+    const live = document.getElementById(region);
+    const line = document.createElement('p');
+    line.textContent = words;
+    live.appendChild(line);
+    while (live.children.length > most) live.firstChild.remove();
+  };
+
+  // When an event happened by the device that made it, in ms of performance.now(). A stamp that is
+  // not on that clock is worth nothing.
+  kickplate.when = function (event) {
+    const now = performance.now();
+    const at = event.timeStamp;
+    return at > 0 && at <= now && now - at < 60000 ? at : now;
+  };
+
   kickplate.fatal = function (text) {
     document.documentElement.dataset.failed = 'yes';
     kickplate.notice('fatal', text + ' Steps that were confirmed are saved.', 'Reload',

@@ -2,7 +2,14 @@
 // the browser lets it out only within a tap, so an offer that comes late waits for the next.
 'use strict';
 kickplate.share = (function () {
+  const kShared = 0, kLetOut = 1, kPutAway = 2;  // of kp_page_handed
   const waiting = [];
+  const handed = [];   // what became of offers and was not told yet
+
+  function tell(offer, how) {
+    handed.push({ offer: offer, how: how });
+    kickplate.loop.wake();
+  }
 
   function save(file) {
     const url = URL.createObjectURL(file);
@@ -42,33 +49,46 @@ kickplate.share = (function () {
   }
 
   // The choice stands in the notice area: its buttons are real taps.
-  function choice(file) {
+  function choice(offer, file) {
+    let taken = false;
+    const out = function (how) { taken = true; tell(offer, how); };
     const id = 'document-' + file.name;
     kickplate.notice(id, file.name);
     const line = document.getElementById('notice-' + id);
     const files = [file];
     if (navigator.canShare && navigator.canShare({ files: files })) {
       button(line, 'Share', function () {
-        navigator.share({ files: files }).catch(function (error) {
+        navigator.share({ files: files }).then(function () { out(kShared); }, function (error) {
           if (error.name === 'NotAllowedError') kickplate.notice('share', 'Press Share again.');
         });
       });
     }
-    button(line, 'Save', function () { save(file); });
-    if (file.type === 'text/html') button(line, 'Print', function () { print(file); });
-    button(line, 'Done', function () { kickplate.notice(id, ''); });
+    button(line, 'Save', function () { save(file); out(kLetOut); });
+    if (file.type === 'text/html') button(line, 'Print', function () { print(file); out(kLetOut); });
+    button(line, 'Done', function () {
+      kickplate.notice(id, '');
+      if (!taken) tell(offer, kPutAway);
+    });
   }
 
-  function offer(name, mime, bytes) {
+  function offer(number, name, mime, bytes) {
     const file = new File([bytes], name, { type: mime });
     kickplate.lastDocument = { name: name, mime: mime, size: bytes.length };
-    waiting.push(file);
+    waiting.push({ offer: number, file: file });
     setTimeout(flush, 0);
   }
 
   function flush() {
-    while (waiting.length > 0) choice(waiting.shift());
+    while (waiting.length > 0) {
+      const next = waiting.shift();
+      choice(next.offer, next.file);
+    }
   }
 
-  return { offer: offer, flush: flush, save: save };
+  return {
+    offer: offer,
+    flush: flush,
+    save: save,
+    takeHanded: function () { return handed.shift(); }
+  };
 })();

@@ -36,7 +36,7 @@ function content() {
   }));
 }
 
-const scripts = ['notice', 'loop', 'share', 'fields', 'mirror', 'input', 'surface', 'page'];
+const scripts = ['notice', 'loop', 'share', 'fields', 'form', 'touch', 'mirror', 'input', 'surface', 'page'];
 const page = Buffer.from(scripts.map((name) =>
   readFileSync(join(source, 'web', `${name}.js`), 'utf8').replace(/^\s*\/\/.*\n/gm, '')
     .replace(/^ +/gm, '')).join('\n'));

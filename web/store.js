@@ -4,16 +4,20 @@
 mergeInto(LibraryManager.library, {
   $kpStores: [],
 
-  $kpMakeStore__deps: ['$kpTrouble', '$kpDatabase', '$kpCopy', '$kpWriters', '$kpLetGo'],
+  $kpMakeStore__deps: ['$kpTrouble', '$kpDatabase', '$kpCopy', '$kpWriters', '$kpNews', '$kpLetGo'],
   $kpMakeStore: function (name) {
     const database = kpDatabase(name);
     const copy = kpCopy(name, database);
     const finished = [];
-    // The loss of a job is no answer: it comes as request 0.
-    const writers = kpWriters(name, database, function (job) {
-      finished.push(pack(0, kpTrouble('not-acquired', job), {}));
-      wake();
-    });
+    // What is no answer comes as request 0: the loss of a job, the growth of the watched one.
+    function tell(code) {
+      return function (job) {
+        finished.push(pack(0, kpTrouble(code, job), {}));
+        wake();
+      };
+    }
+    const writers = kpWriters(name, database, tell('not-acquired'));
+    const news = kpNews(name, tell('grown'));
     let work = Promise.resolve(), closed = false;
 
     function of_job(job) { return IDBKeyRange.bound([job, 0], [job, Infinity]); }
@@ -40,6 +44,7 @@ mergeInto(LibraryManager.library, {
             };
           };
         });
+        news.say_grown(job);
         await copy.keep(job, seq, bytes);
         database.ask_to_persist().then(wake, function () {});
       },
@@ -47,6 +52,18 @@ mergeInto(LibraryManager.library, {
         return database.change('lines', 'readonly', function (store, out) {
           store('lines').getAll(of_job(job)).onsuccess = function (event) { out.lines = event.target.result; };
         });
+      },
+      // The sign counts what was heard, so that it changes with each sign of life.
+      look: async function (job) {
+        const found = await database.change(writers.stores, 'readonly', function (store, out) {
+          store('lines').openKeyCursor(of_job(job), 'prev').onsuccess = function (event) {
+            out.last = event.target.result ? event.target.result.key[1] : 0;
+          };
+          store('writers').get(job).onsuccess = function (event) { out.writer = event.target.result; };
+        });
+        const who = await writers.who(job, found.writer);
+        const sign = who === 'elsewhere' ? who + ' ' + news.heard(job) : who;
+        return { text: new TextEncoder().encode(sign), lines: [new TextEncoder().encode(found.last)] };
       },
       list: function () {
         return database.change('lines', 'readonly', function (store, out) {
@@ -94,6 +111,8 @@ mergeInto(LibraryManager.library, {
       facts: database.facts,
       copies: function () { return copy.copies; },
       finished: finished,
+      watch: news.watch,
+      say_alive: function () { news.say_alive(writers.held()); },
       ask: function (what, request, key, bytes, seq) {
         work = work.then(function () { return what === 'acquire' || copy.mend(); })
           .then(function () { return acts[what](key, bytes, seq); })
@@ -103,6 +122,7 @@ mergeInto(LibraryManager.library, {
       },
       close: function () {
         closed = true;
+        news.close();
         const done = work.then(writers.release_all).then(copy.close).then(database.close, database.close);
         kpLetGo.done = Promise.all([kpLetGo.done, done]);
       }
@@ -118,6 +138,10 @@ mergeInto(LibraryManager.library, {
   kp_store_ask: function (store, what, request, key, bytes, size, seq) {
     kpStores[store].ask(UTF8ToString(what), request, UTF8ToString(key), HEAPU8.slice(bytes, bytes + size), seq);
   },
+  kp_store_watch__deps: ['$kpStores'],
+  kp_store_watch: function (store, job) { kpStores[store].watch(UTF8ToString(job)); },
+  kp_store_alive__deps: ['$kpStores'],
+  kp_store_alive: function (store) { kpStores[store].say_alive(); },
   kp_store_next_size__deps: ['$kpStores'],
   kp_store_next_size: function (store) {
     const next = kpStores[store].finished[0];

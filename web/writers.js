@@ -114,6 +114,19 @@ mergeInto(LibraryManager.library, {
       },
       release: release,
       release_all: function () { return Promise.all(Array.from(held.keys()).map(release)); },
+      held: function () { return Array.from(held.keys()); },
+      // Whether the record, as it was read, and the locks name a writer: 'here', 'elsewhere', ''.
+      who: async function (job, writer) {
+        await kpLetGo.done;
+        if (held.has(job)) {
+          if (writer ? writer.me === me : locks) return 'here';
+          lose(job);
+        }
+        if (!locks) return writer && Date.now() - writer.at < kDeadMs ? 'elsewhere' : '';
+        const there = await locks.query();
+        const key = 'kickplate/' + name + '/' + job;
+        return there.held.some(function (lock) { return lock.name === key; }) ? 'elsewhere' : '';
+      },
       stores: ['lines', 'writers'],
       check: function (store, job, refuse) {
         store('writers').get(job).onsuccess = function (event) {

@@ -23,7 +23,7 @@ if(EMSCRIPTEN)
   # Whoever links the store gets its page side with it.
   add_library(kp_indexeddb_store STATIC "${stores}/web/indexeddb_store.cpp")
   target_link_libraries(kp_indexeddb_store PUBLIC kp_port PRIVATE kp_no_exceptions)
-  foreach(script database copy writers store)
+  foreach(script database copy writers news store)
     target_link_options(kp_indexeddb_store INTERFACE
       "SHELL:--js-library ${CMAKE_SOURCE_DIR}/web/${script}.js")
     set_property(TARGET kp_indexeddb_store APPEND PROPERTY INTERFACE_LINK_DEPENDS
@@ -39,7 +39,7 @@ if(EMSCRIPTEN)
     target_include_directories(store_page PRIVATE "${CMAKE_SOURCE_DIR}/tests")
     target_link_options(store_page PRIVATE -sENVIRONMENT=web -sFILESYSTEM=0 -sDYNAMIC_EXECUTION=0
       -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=2097152 -sTOTAL_STACK=1048576 -sASSERTIONS=1
-      "-sEXPORTED_FUNCTIONS=_main,_store_page_go_on,_store_page_write,_store_page_write_on,_store_page_take_over")
+      "-sEXPORTED_FUNCTIONS=_main,_store_page_go_on,_store_page_write,_store_page_write_on,_store_page_take_over,_store_page_look,_store_page_sign")
     set_target_properties(store_page PROPERTIES
       RUNTIME_OUTPUT_DIRECTORY "${CMAKE_BINARY_DIR}/store_page")
   endif()

@@ -2,7 +2,11 @@
 
 #include <cstdint>
 #include <string>
+#include <optional>
 #include <vector>
+
+#include "job/stage.hpp"
+#include "safety/fact.hpp"
 
 namespace kp::app {
 
@@ -13,20 +17,27 @@ enum class Verb {
   // start page
   new_job, open_job, new_practice, open_demo, contact_sheet,
   // in any stage
-  go_stage, show_sheet, close_sheet, pause, resume, leave_job, add_note, take_over, settle_gap,
+  go_stage, show_sheet, close_sheet, pause, resume, leave_job, add_note, settle_gap,
   set_preference, export_journal, take_writer,
   // arrive
   plate_typed, choose_machine, choose_complaint, note_customer, give_quote,
   // make safe, and putting back
-  isolation_done, choose_means, choose_function, reading, restart_prove,
+  fact, choose_means, choose_control, choose_connection, choose_support, choose_source,
+  choose_function, tick_doubt, unit_found,
   // find
   choose_test, test_reading, test_open_loop, test_looked, test_impossible, take_back, choose_part, show_place,
   // open, swap, close
-  step_done, step_blocked, swap_done, tick_check,
+  steps_done, step_blocked, swap_done, tick_check,
   // prove
-  prove_reading, prove_looked, choose_prove, end_job,
+  prove_reading, prove_looked, prove_left_out, choose_prove, end_job,
   // bill
   sign, hand_over, issue_invoice, correct_time, set_word, next_visit
+};
+
+/// A deed of a card that confirms several in one motion.
+struct DeedOf {
+  job::Deed deed = job::Deed::release;
+  std::string what;
 };
 
 /// `id` names the thing acted on; `text`, `value` and `strokes` are what the person entered;
@@ -38,7 +49,10 @@ struct Action {
   std::string text;
   double value = 0;
   bool flag = false;
-  std::vector<double> strokes;
+  /// What is said of the energies; the session puts in what was entered.
+  std::optional<safety::Fact> fact = std::nullopt;
+  std::vector<DeedOf> deeds = {};   ///< of steps_done, in the order of the work
+  std::vector<double> strokes = {};
   std::uint32_t revision = 0;
 };
 

@@ -4,6 +4,7 @@
 #include <string_view>
 #include <utility>
 
+#include "base/sha256.hpp"
 #include "base/text.hpp"
 #include "data/reader.hpp"
 #include "job/bind_plan.hpp"
@@ -65,6 +66,8 @@ void read_pack(Content& content, const NamedBytes& file, const std::vector<std::
     report(content, file.name, std::move(findings));
     return;
   }
+  const auto text = data::parse(file.bytes);
+  model->sha = text.has_value() ? sha256_hex(data::print(text.value())) : std::string();
   content.library.models.push_back(std::move(model.value()));
 }
 
@@ -131,7 +134,7 @@ std::vector<job::Body> demo_records(const Content& content) {
     return out;
   }
   const pack::Pack& pack = content.library.models[to_size(model)].pack;
-  out.emplace_back(job::MachineIdentified{pack.id, pack.about.version, demo.plate});
+  out.emplace_back(job::MachineIdentified{pack.id, pack.about.version, demo.plate, {}, {}, {}, {}});
   out.emplace_back(job::ComplaintNoted{demo.symptom, demo.words});
   out.emplace_back(job::CustomerNoted{demo.name, demo.address, demo.contact});
   return out;

@@ -1,8 +1,10 @@
 #include "app/desk.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "base/text.hpp"
+#include "job/bind_safety.hpp"
 
 namespace kp::app {
 
@@ -42,23 +44,61 @@ Button hold_button(std::string label, Action action) {
   return out;
 }
 
-void add_cautions(Card& card, const std::string& own, const std::vector<safety::Contact>& contacts,
-                  bool power_dead) {
-  const std::vector<safety::Caution> tags = safety::cautions_of(contacts, power_dead);
-  if (own.empty()) {
-    if (!tags.empty()) {
-      card.cautions.push_back(tags.front());
+Action Desk::fact(safety::Fact said) const {
+  Action out = action(Verb::fact);
+  out.fact = std::move(said);
+  return out;
+}
+
+safety::Ask Desk::ask(const safety::Demand& demand) const {
+  return job::ask_of(*model(), *state, demand, now.by);
+}
+
+std::vector<safety::Todo> Desk::put_back(bool power, bool water) const {
+  safety::Demand demand;
+  demand.act = safety::Act::power_on;
+  return safety::put_back(state->safety, power, water, ask(demand), clock(), law(),
+                          job::supply_place(*model(), *state));
+}
+
+safety::Situation Desk::situation(const safety::Demand& demand) const {
+  const safety::State& safe = state->safety;
+  const safety::Policy& policy = settings->safety;
+  safety::Situation out;
+  out.dead = safety::supply_dead(safe, clock(), policy);
+  out.discharged = out.dead;
+  for (const safety::GroupAsked& asked : demand.groups) {
+    out.dead = out.dead && safety::group_dead(safe, asked.place.id, clock(), policy);
+    const safety::GroupProof* group = safe.group(asked.place.id);
+    out.discharged = out.discharged &&
+                     (!asked.charge || (group != nullptr && group->discharged.holds()));
+  }
+  out.water_off = safety::water_off(safe, clock(), policy);
+  out.opens_wet = demand.opens_wet;
+  const auto& cooled = safe.cooled_places;
+  out.cooled = std::find(cooled.begin(), cooled.end(), demand.place) != cooled.end();
+  out.secured = safe.secured.holds() && safe.secured_position == demand.position;
+  return out;
+}
+
+void add_cautions(Card& card, const Desk& desk, const std::string& own,
+                  const safety::Demand& demand) {
+  constexpr std::size_t kMost = 2;
+  card.cautions = safety::cautions_of(demand.contacts, desk.situation(demand));
+  if (!own.empty()) {
+    safety::Caution caution;
+    caution.word = card.cautions.empty() ? safety::SignalWord::caution
+                                         : std::max(card.cautions.front().word,
+                                                    safety::SignalWord::caution);
+    caution.sentence = own;
+    if (!card.cautions.empty()) {
+      caution.sign = card.cautions.front().sign;
     }
-    return;
+    card.cautions.insert(card.cautions.begin() + (card.cautions.empty() ? 0 : 1), caution);
   }
-  safety::Caution caution;
-  caution.word = safety::worst_word(contacts, power_dead);
-  if (caution.word == safety::SignalWord::notice) {
-    caution.word = safety::SignalWord::caution;
+  if (card.cautions.size() > kMost) {
+    card.cautions.resize(kMost);
   }
-  caution.sentence = own;
-  caution.wear = tags.empty() ? std::string() : tags.front().wear;
-  card.cautions.push_back(std::move(caution));
 }
 
 Row row_of(std::string id, std::string title, Mark mark) {

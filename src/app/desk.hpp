@@ -1,11 +1,13 @@
 #pragma once
 
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
 
 #include "app/content.hpp"
 #include "app/finder.hpp"
+#include "app/known.hpp"
 #include "app/reckon.hpp"
 #include "app/snapshot.hpp"
 #include "job/apply.hpp"
@@ -22,12 +24,18 @@ struct Local {
   std::string symptom;
   std::string words;
   std::string name, address, contact;
-  safety::Means means = safety::Means::breaker_locked;
-  bool means_chosen = false;
-  safety::MeterFunction function = safety::MeterFunction::volts_ac;
-  std::string meter = "A";
+  std::optional<safety::Connection> connection;   ///< as found; none: as the pack says
+  bool frame_first = false;
+  std::optional<safety::Means> means;
+  std::optional<safety::Control> control;
+  safety::Support support = safety::Support::block;
+  safety::Source source = safety::Source::outlet;
+  safety::MeterFunction function = safety::MeterFunction::two_pole_detector;
   std::string lock;
   std::string tag;
+  std::string measure;
+  std::string helper;
+  std::string new_person;
   std::string test;                 ///< test of the Find stage being done
   bool place = false;               ///< Find: where the probes go on the machine, not in the circuit
   std::string prove;                ///< prove test taken out of its order
@@ -35,6 +43,7 @@ struct Local {
   std::string note;
   std::string price;
   std::string stock;
+  std::string minutes, reason;      ///< of a correction of the time, or of what a gap counts
   ReckonWords reckon;
   bool customer_skipped = false;
   std::set<std::string> ticks;
@@ -47,6 +56,8 @@ struct Desk {
   const Content* content = nullptr;
   const job::Settings* settings = nullptr;
   const Local* local = nullptr;
+  std::string tester;                    ///< number of the tester, kept per device; empty: not said
+  std::string person;                    ///< who works; empty: not said
   job::Stamp now;
   const plan::Plan* way_in = nullptr;    ///< to the targets, from the unit as it stands
   const plan::Plan* way_back = nullptr;
@@ -54,6 +65,7 @@ struct Desk {
   Finder* finder = nullptr;              ///< null: the pack has no faults, or it is not sought now
   std::uint32_t revision = 0;
   const Preferences* preferences = nullptr;
+  Knowledge knowledge = Knowledge::known;
 
   [[nodiscard]] const job::Model* model() const;
   [[nodiscard]] const pack::Pack* pack() const;
@@ -61,6 +73,16 @@ struct Desk {
   [[nodiscard]] bool practice() const;
   /// An action that carries this snapshot's revision.
   [[nodiscard]] Action action(Verb verb, std::string id = {}, std::string text = {}) const;
+  /// The same for what is said of the energies.
+  [[nodiscard]] Action fact(safety::Fact said) const;
+  /// The gate's question for a demand, and what it answers now.
+  [[nodiscard]] safety::Ask ask(const safety::Demand& demand) const;
+  [[nodiscard]] safety::Now clock() const { return job::now_of(now); }
+  [[nodiscard]] safety::Law law() const { return {settings->safety, settings->rows}; }
+  /// The order of work that gives power and water back; empty when they are on.
+  [[nodiscard]] std::vector<safety::Todo> put_back(bool power, bool water) const;
+  /// What has been shown where hands would go for this demand.
+  [[nodiscard]] safety::Situation situation(const safety::Demand& demand) const;
 };
 
 /// A tap or hold button of that action.
@@ -87,18 +109,25 @@ void fill_frame(Snapshot& out, const Desk& desk);
 void fill_plan(Snapshot& out, const Desk& desk);
 /// Sheets of the Find stage by their name: tests, parts, advice, a reading, a test given up.
 void fill_find_sheet(Sheet& sheet, const Desk& desk);
+/// The sheets of the time: a correction, and how much of a gap was work.
+void fill_time_sheet(Sheet& sheet, const Desk& desk);
+void fill_gap_sheet(Sheet& sheet, const Desk& desk);
 /// The open sheet, if any.
 void fill_sheet(Snapshot& out, const Desk& desk);
 
-/// The pack's own caution under the gravest signal word of what hands meet; without one, what the
-/// gravest tag itself says.
-void add_cautions(Card& card, const std::string& own, const std::vector<safety::Contact>& contacts,
-                  bool power_dead);
+/// The cautions of an act that apply now, the gravest first, and the pack's own beside them.
+void add_cautions(Card& card, const Desk& desk, const std::string& own,
+                  const safety::Demand& demand);
 /// The next step of a plan: the gate's card, or the step's. False: no step is left.
 bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way);
 /// The card that opens the gate for this demand, first thing first. False: the gate is open.
 bool fill_gate_card(Snapshot& out, const Desk& desk, const safety::Demand& demand);
 /// The card for one thing of safety's lists, with the field or the choice it asks for.
 void fill_todo_card(Snapshot& out, const Desk& desk, const safety::Todo& todo);
+/// The card of a test before power that is owed now: because power is wanted, or because the next
+/// step of the way back would close its place (`closing`). False: none is.
+bool fill_owed_test(Snapshot& out, const Desk& desk, const plan::Plan* closing);
+/// There is no way on from here, and why.
+void fill_no_way(Snapshot& out, const Desk& desk, const plan::Plan* way);
 
 }  // namespace kp::app

@@ -13,11 +13,11 @@ constexpr std::uint64_t kOpenings = 4000;
 
 }  // namespace
 
-void Finder::think(const job::State& state, const job::Context& context, std::int64_t now_ms,
+void Finder::think(const job::State& state, const job::Context& context,
                    std::int64_t labour_per_hour_minor) {
   job::FindTerms terms;
   terms.labour_per_hour_minor = labour_per_hour_minor;
-  finding_ = job::bind_find(state, context, now_ms, terms, memo_);
+  finding_ = job::bind_find(state, context, terms, memo_);
   find::AdviseOptions options;
   options.openings = kOpenings;
   advice_ = find::advise(finding_.problem, finding_.evidence, options);

@@ -17,7 +17,7 @@ class Finder {
  public:
   explicit Finder(const job::Model& model) : model_(&model), memo_(model) {}
 
-  void think(const job::State& state, const job::Context& context, std::int64_t now_ms,
+  void think(const job::State& state, const job::Context& context,
              std::int64_t labour_per_hour_minor);
 
   [[nodiscard]] const job::Finding& finding() const { return finding_; }

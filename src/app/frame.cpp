@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "base/time.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_safety.hpp"
 
 namespace kp::app {
 
@@ -32,10 +33,17 @@ double share_of(const Desk& desk) {
       return (state.model >= 0 ? 0.4 : 0.0) + (state.complaint.symptom.empty() ? 0.0 : 0.3) +
              (state.customer.name.empty() ? 0.0 : 0.3);
     case job::Stage::make_safe: {
-      const auto rest = safety::make_safe(state.safety, {}, desk.now.at.utc_ms,
-                                          desk.settings->safety).size();
-      const auto all = safety::make_safe({}, {}, desk.now.at.utc_ms, desk.settings->safety).size();
-      return all == 0 ? 0 : 1.0 - static_cast<double>(rest) / static_cast<double>(all);
+      const job::Model* model = desk.model();
+      if (model == nullptr) {
+        return 0;
+      }
+      const safety::Place supply = job::supply_place(*model, state);
+      const safety::Ask ask = desk.ask(job::hands_demand());
+      safety::Ask fresh = ask;
+      fresh.machine.supply_open = false;
+      const auto rest = safety::make_safe(state.safety, ask, desk.clock(), desk.law(), supply).size();
+      const auto all = safety::make_safe({}, fresh, desk.clock(), desk.law(), supply).size();
+      return all == 0 || rest > all ? 0 : 1.0 - static_cast<double>(rest) / static_cast<double>(all);
     }
     case job::Stage::find:
       return state.tests.empty() ? 0.2 : 0.6;
@@ -64,7 +72,8 @@ void fill_frame(Snapshot& out, const Desk& desk) {
   const job::State& state = *desk.state;
   out.page = Page::job;
   out.revision = desk.revision;
-  out.strip = safety::summarise(state.safety, desk.now.at.utc_ms, desk.settings->safety);
+  out.strip = strip_as_known(
+      safety::summarise(state.safety, desk.clock(), desk.settings->safety), desk.knowledge);
   out.stage = static_cast<int>(state.stage);
   out.stage_title = std::string(job::stage_title(state.stage));
   out.rail.assign(job::kStages, 0.0);
@@ -88,7 +97,10 @@ void fill_frame(Snapshot& out, const Desk& desk) {
     const job::Choice& gap = state.clock.open_questions.front();
     Notice notice;
     notice.kind = NoticeKind::advice;
-    notice.text = "The time between two records is unknown. How much of it was work?";
+    notice.text = gap.wall_ms < 0
+                      ? std::string("The clock was set back while nobody looked. How much was work?")
+                      : cat("Nothing was recorded for ", duration_words(gap.wall_ms / 1000),
+                            ". How much of it was work?");
     Action none = desk.action(Verb::settle_gap, integer_text(gap.before));
     notice.buttons.push_back(tap_button("None", none));
     notice.buttons.push_back(

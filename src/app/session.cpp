@@ -1,14 +1,13 @@
 #include "app/session.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "base/check.hpp"
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_test.hpp"
-#include "job/replay.hpp"
 #include "job/rules.hpp"
-#include "journal/writer.hpp"
 
 namespace kp::app {
 
@@ -31,108 +30,24 @@ port::Store& Session::store() const { return store_of(mode_); }
 
 job::Stamp Session::stamp_now(std::uint32_t n) {
   const port::ClockReading reading = outside_.clock->read();
-  return job::Stamp{n, reading.wall, reading.mono_ms, life_, person_};
+  return job::Stamp{n, reading.wall, reading.mono_ms, life_,
+                    person_.empty() ? std::string("Technician") : person_};
 }
 
 void Session::set_hidden(bool hidden) {
   hidden_ = hidden;
+  standing_.doubt();   // a page that was away catches up before it shows anything green
   note_screen();
+  if (!hidden) {
+    follow(true);
+  }
   dirty_ = true;
 }
 
 void Session::note_screen() {
   if (open_ && trouble_.empty() && state_.clock.hidden != hidden_) {
-    (void)propose(job::ScreenChanged{hidden_}, true);
+    (void)propose(job::ScreenChanged{hidden_, 0, false}, true);
   }
-}
-
-bool Session::propose(const job::Body& intent, bool quiet) {
-  if (!open_ || !trouble_.empty()) {
-    return false;
-  }
-  if (!pending_.empty()) {
-    // One decision at a time: the next one must stand on what is durable.
-    return false;
-  }
-  const job::Stamp now = stamp_now(state_.last_n + 1);
-  job::Decision decision = job::decide(state_, intent, now, context());
-  if (now.at.utc_ms < state_.safety.newest.utc_ms && state_.model >= 0) {
-    // The clock was set back, so nobody can say how old the proofs are: that is recorded, and the
-    // person is asked for new ones before the intent can be told again.
-    job::Isolation doubted;
-    doubted.act = safety::EventKind::clock_doubted;
-    decision = job::decide(state_, doubted, now, context());
-  }
-  if (!decision.accepted()) {
-    if (!quiet) {
-      local_.refusal.clear();
-      for (const safety::Reason& reason : decision.reasons) {
-        local_.refusal.push_back(reason.sentence);
-      }
-      dirty_ = true;
-    }
-    return false;
-  }
-  local_.refusal.clear();
-  unsaved_.clear();
-  unstored_.clear();
-  write(decision.events);
-  return true;
-}
-
-void Session::write(const std::vector<job::Body>& bodies) {
-  std::uint32_t n = state_.last_n;
-  for (const job::Body& body : bodies) {
-    ++n;
-    Pending pending;
-    pending.stamp = stamp_now(n);
-    pending.body = body;
-    const journal::Entry entry = job::entry_of(
-        pending.stamp, body, pending_.empty() ? tip_ : pending_.back().tip);
-    pending.line = journal::write_line(entry);
-    pending.tip = journal::line_hash(pending.line);
-    pending.request = store().append(open_job(), n, pending.line);
-    pending_.push_back(std::move(pending));
-  }
-  dirty_ = true;
-}
-
-bool Session::take_append(const port::Completion& done) {
-  if (pending_.empty() || pending_.front().request != done.request) {
-    return false;
-  }
-  Pending pending = std::move(pending_.front());
-  pending_.pop_front();
-  dirty_ = true;
-  if (pending.dropped) {
-    note_unstored(std::move(pending.line));
-    return true;
-  }
-  if (done.error.has_value()) {
-    if (state_.last_n == 0) {
-      not_begun(done.error.value());
-      return true;
-    }
-    unsaved_ = done.error->text();
-    note_unstored(std::move(pending.line));
-    for (Pending& later : pending_) {
-      later.dropped = true;
-    }
-    demo_.clear();
-    after_issue_.clear();
-    return true;
-  }
-  job::apply(state_, pending.stamp, pending.body, context());
-  lines_.push_back(std::move(pending.line));
-  tip_ = std::move(pending.tip);
-  ++revision_;
-  if (pending_.empty()) {
-    local_.ticks.clear();
-    note_screen();   // it may have changed while the record was on its way
-    settle();
-    go_on();
-  }
-  return true;
 }
 
 void Session::settle() {
@@ -171,8 +86,7 @@ void Session::replan() {
       finder_.emplace(model);
       finder_model_ = state_.model;
     }
-    finder_->think(state_, context(), stamp_now(state_.last_n + 1).at.utc_ms,
-                   content_.rates.labour_per_hour_minor);
+    finder_->think(state_, context(), content_.rates.labour_per_hour_minor);
   }
 }
 
@@ -208,8 +122,11 @@ Desk Session::desk() {
   const bool seeking = open_ && state_.stage == job::Stage::find && finder_ &&
                        finder_model_ == state_.model;
   out.finder = seeking ? &finder_.value() : nullptr;
+  out.tester = tester_;
+  out.person = person_;
   out.revision = revision_;
   out.preferences = &preferences_;
+  out.knowledge = shown_knowledge_;
   return out;
 }
 
@@ -217,8 +134,10 @@ const Snapshot& Session::snapshot() {
   const job::Stamp now = stamp_now(state_.last_n + 1);
   const std::int64_t second =
       open_ ? job::total_ms_at(state_.clock, now, settings_.clock) / kSecondMs : 0;
-  if (dirty_ || second != shown_second_) {
+  const Knowledge known = knowledge();
+  if (dirty_ || second != shown_second_ || known != shown_knowledge_) {
     shown_second_ = second;
+    shown_knowledge_ = known;
     dirty_ = false;
     rebuild(now);
     snapshot_.preferences = preferences_;
@@ -230,12 +149,14 @@ std::int64_t Session::next_change_ms() {
   if (dirty_) {
     return 0;
   }
+  const std::int64_t look = standing_.next_ms(outside_.clock->read());
   if (!open_ || state_.outcome != job::Outcome::none) {
-    return -1;
+    return look;
   }
   const job::Stamp now = stamp_now(state_.last_n + 1);
   const std::int64_t total = job::total_ms_at(state_.clock, now, settings_.clock);
-  return kSecondMs - total % kSecondMs;
+  const std::int64_t tick = kSecondMs - total % kSecondMs;
+  return look < 0 ? tick : std::min(look, tick);
 }
 
 }  // namespace kp::app

@@ -9,7 +9,9 @@
 
 #include "app/content.hpp"
 #include "app/desk.hpp"
+#include "app/session_record.hpp"
 #include "app/snapshot.hpp"
+#include "app/standing.hpp"
 #include "job/decide.hpp"
 #include "port/outside.hpp"
 #include "port/store.hpp"
@@ -55,22 +57,6 @@ class Session {
   [[nodiscard]] bool saving() const { return !pending_.empty(); }
 
  private:
-  /// A record on its way to the store.
-  struct Pending {
-    port::Request request = 0;
-    job::Stamp stamp;
-    job::Body body;
-    std::string line;
-    std::string tip;
-    bool dropped = false;   ///< one before it failed, so its answer does not count
-  };
-  enum class Ask { list, load_row, acquire, take_over, load, setting };
-  struct Asked {
-    Ask what = Ask::list;
-    job::Mode mode = job::Mode::field;
-    std::string job;
-  };
-
   [[nodiscard]] port::Store& store() const;
   [[nodiscard]] port::Store& store_of(job::Mode mode) const;
   [[nodiscard]] job::Context context() const { return {&content_.library, &settings_}; }
@@ -85,6 +71,18 @@ class Session {
   void not_begun(const Error& why);
   void take_over_here();
   void take_lost(job::Mode mode);
+  void lose();
+  void read_only();
+  /// What this window knows of the open job now: session_follow.cpp.
+  [[nodiscard]] Knowledge knowledge();
+  /// A record on its way ends a proof that holds.
+  [[nodiscard]] bool ends_a_proof();
+  /// Asks what is due of the job's store; true where it asked.
+  bool follow(bool at_once = false);
+  void look();
+  void read_on();
+  void take_look(const port::Completion& done);
+  void take_followed(const port::Completion& done);
   void note_unstored(std::string line);
   /// What an export must hold besides the journal: damaged lines, lines that were not stored.
   [[nodiscard]] port::Document rest_of_journal() const;
@@ -97,12 +95,30 @@ class Session {
   void take_acquired(const Asked& asked, const port::Completion& done);
   void take_taken_over(const port::Completion& done);
   void take_loaded(const port::Completion& done);
+  /// The state of these lines; false where they cannot be believed to their end.
+  bool take_lines(const std::vector<std::string>& lines);
+  void resume(const std::vector<std::string>& lines);
   void take_answer(const Asked& asked, const port::Completion& done);
+  void take_of_open(const Asked& asked, const port::Completion& done);
   bool take_append(const port::Completion& done);
 
   /// Decides, and on acceptance writes. `quiet`: no refusal on the card. True when accepted.
   bool propose(const job::Body& intent, bool quiet = false);
+  /// The same for what is one motion: all of it, or nothing and the reasons.
+  bool propose_all(const std::vector<job::Body>& intents);
+  /// The refit checks of a deed that are ticked.
+  [[nodiscard]] std::vector<std::string> checks_of(const DeedOf& deed) const;
   void write(const std::vector<job::Body>& bodies);
+  void add_pending(job::Stamp stamp, const job::Body& body);
+  void confirm_first();
+  void all_kept();
+  void drop_pending(const Error& why);
+  /// Asks the store what it holds of the records whose end is not known.
+  void check();
+  void take_check(const port::Completion& done);
+  /// Writes the lines from that index on into a store that lost them, and what is on its way.
+  void write_again(std::size_t from);
+  void take_again(const port::Completion& done);
   /// Records that the screen went away or came back, where the job does not know it yet.
   void note_screen();
   /// Enters the stage that the machine calls for, where a crash lost that record.
@@ -112,23 +128,31 @@ class Session {
   /// What waits for a record to be durable: papers of an issued invoice, the demo.s next record.
   void go_on();
   void hand_over(const std::string& id);
-  void offer(const std::vector<std::string>& papers, std::vector<job::Body>& records);
+  void issue(const std::vector<std::string>& papers);
+  void offer(const std::vector<std::string>& papers);
+  /// What the platform says became of offered papers: those of the open job become records.
+  bool take_handed();
+  void write_handed();
   void export_journal();
   bool act_start(const Action& action);
   bool act_local(const Action& action);
   void set_word(const std::string& id, const std::string& text);
   std::optional<job::Body> body_of(const Action& action);
-  job::Body quote_body(bool accepted);
+  job::Body quote_body(const Action& action);
   std::optional<job::Body> swap_body(const Action& action, const pack::Pack* pack);
   [[nodiscard]] std::string fault_of(const std::string& part, const std::string& mend) const;
+  /// What must be said where the store and this window may not hold the same lines.
+  void fill_unsure(Snapshot& out, const Desk& now) const;
   void rebuild(const job::Stamp& now);
+  void say_why_not(Snapshot& out);
 
   Content content_;
   Outside outside_;
   job::Settings settings_;
 
   std::string life_;
-  std::string person_ = "Technician";
+  std::string person_;               ///< who works; empty: asked before the first confirmation
+  std::string tester_;               ///< kept per device
   job::Mode mode_ = job::Mode::field;
   std::map<port::Request, Asked> asked_field_;
   std::map<port::Request, Asked> asked_practice_;
@@ -147,10 +171,17 @@ class Session {
   std::string tip_;
   std::deque<Pending> pending_;
   std::deque<job::Body> demo_;       ///< records of the demo that are still to be made
+  std::map<int, job::HandedOver> offered_;  ///< papers of the open job, by the offer's number
+  std::vector<job::Body> handed_;           ///< that left, and are not recorded yet
   std::vector<std::string> after_issue_;  ///< papers to offer once the invoice is recorded
   std::string unsaved_;              ///< why the last record was not kept
   std::vector<std::string> unstored_;     ///< its lines: decided, not stored, so not confirmed
   std::vector<std::string> unread_;       ///< lines of a damaged journal from the damage on
+  Standing standing_;
+  Knowledge shown_knowledge_ = Knowledge::known;
+  std::optional<Owed> owed_;
+  std::optional<Then> then_;
+  Unsure unsure_;
 
   plan::Plan way_in_;
   plan::Plan way_back_;

@@ -3,15 +3,19 @@
 #include <utility>
 
 #include "app/papers.hpp"
+#include "app/todo_fields.hpp"
 #include "app/session.hpp"
 #include "base/sha256.hpp"
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/unit_found.hpp"
 #include "journal/writer.hpp"
 
 namespace kp::app {
 
 namespace {
+
+constexpr int kMostLetters = 400;
 
 template <class Enum>
 Enum word_to(const std::vector<std::string>& words, const std::string& word, Enum fallback) {
@@ -19,54 +23,18 @@ Enum word_to(const std::vector<std::string>& words, const std::string& word, Enu
   return found == words.end() ? fallback : static_cast<Enum>(to_int(to_size(found - words.begin())));
 }
 
-const std::vector<std::string>& act_words() {
-  static const std::vector<std::string> words = [] {
-    std::vector<std::string> out;
-    for (int kind = 0; kind < safety::kEventKinds; ++kind) {
-      out.emplace_back(safety::words(static_cast<safety::EventKind>(kind)));
-    }
-    return out;
-  }();
-  return words;
-}
-
-job::Isolation isolation_of(const Action& action, const Local& local) {
-  job::Isolation body;
-  body.act = word_to(act_words(), action.id, safety::EventKind::prepared);
-  body.meter = local.meter;
-  switch (body.act) {
-    case safety::EventKind::isolated:
-      body.means = static_cast<safety::Means>(static_cast<int>(action.value));
-      body.lock = local.lock;
-      break;
-    case safety::EventKind::controls_tried:
-      body.answered = action.flag;
-      break;
-    case safety::EventKind::charge_gone:
-      body.volts = action.value;
-      body.function = safety::MeterFunction::volts_dc;
-      break;
-    case safety::EventKind::cooled:
-      body.celsius = action.value;
-      break;
-    case safety::EventKind::helpers_here:
-      body.people = 2;
-      break;
-    case safety::EventKind::lock_removed:
-      body.lock = action.text;
-      break;
-    case safety::EventKind::tag_hung:
-      body.tag = local.tag;
-      break;
-    default:
-      break;
-  }
-  return body;
-}
-
 }  // namespace
 
-void Session::act(const Action& action) {
+/// What a person typed comes in here and nowhere else: turned direction is taken out, and what is
+/// too long is refused in words, never cut.
+void Session::act(const Action& told) {
+  Action action = told;
+  action.text = without_direction(told.text);
+  if (const int letters = code_points(action.text); letters > kMostLetters) {
+    local_.refusal = {cat("Write at most ", kMostLetters, " letters. This has ", letters, ".")};
+    dirty_ = true;
+    return;
+  }
   if (act_start(action)) {
     return;
   }
@@ -84,9 +52,25 @@ void Session::act(const Action& action) {
     hand_over(action.id);
     return;
   }
+  if (action.verb == Verb::steps_done) {
+    std::vector<job::Body> steps;
+    for (const DeedOf& one : action.deeds) {
+      job::StepDone body;
+      body.deed = one.deed;
+      body.what = one.what;
+      body.checks = checks_of(one);
+      steps.emplace_back(std::move(body));
+    }
+    (void)propose_all(steps);
+    return;
+  }
   const std::optional<job::Body> body = body_of(action);
   if (body.has_value() && propose(body.value())) {
     local_.sheet.clear();
+    if (action.verb == Verb::correct_time || action.verb == Verb::settle_gap) {
+      local_.minutes.clear();
+      local_.reason.clear();
+    }
   }
 }
 
@@ -105,6 +89,11 @@ bool Session::act_start(const Action& action) {
       open(action.id, action.flag ? job::Mode::practice : job::Mode::field);
       return true;
     case Verb::leave_job:
+      if (unsure_.only_here && !unsure_.exported) {
+        local_.refusal = {"Export the job first: only this window still holds all of it."};
+        dirty_ = true;
+        return true;
+      }
       leave();
       ask_lists();
       return true;
@@ -137,15 +126,42 @@ bool Session::act_start(const Action& action) {
   }
 }
 
+std::vector<std::string> Session::checks_of(const DeedOf& deed) const {
+  std::vector<std::string> out;
+  if (state_.model < 0) {
+    return out;
+  }
+  const pack::Pack& pack = content_.library.models[to_size(state_.model)].pack;
+  const bool joint = deed.deed == job::Deed::fasten;
+  const int index = joint ? pack.joint(deed.what) : pack.part(deed.what);
+  if (index < 0 || (!joint && deed.deed != job::Deed::set)) {
+    return out;
+  }
+  for (const int check :
+       joint ? pack.joints[to_size(index)].refit_checks : pack.parts[to_size(index)].refit_checks) {
+    const std::string& id = pack.refit_checks[to_size(check)].id;
+    if (local_.ticks.count(id) != 0) {
+      out.push_back(id);
+    }
+  }
+  return out;
+}
+
 void Session::set_word(const std::string& id, const std::string& text) {
   const std::map<std::string, std::string*> words = {
-      {"lock", &local_.lock},   {"tag", &local_.tag},   {"stock", &local_.stock},
-      {"price", &local_.price}, {"note", &local_.note}, {"meter", &local_.meter}};
+      {"lock", &local_.lock},       {"tag", &local_.tag},
+      {"stock", &local_.stock},     {"price", &local_.price},
+      {"note", &local_.note},       {"measure", &local_.measure},
+      {"helper", &local_.helper},   {"new-person", &local_.new_person},
+      {"minutes", &local_.minutes}, {"reason", &local_.reason}};
   const auto found = words.find(id);
   if (found != words.end()) {
     *found->second = text;
   } else if (id.rfind("reckon-", 0) == 0) {
     local_.reckon[id.substr(std::string("reckon-").size())] = text;
+  } else if (id == "tester" && !trim(text).empty()) {
+    tester_ = std::string(trim(text));
+    ask(outside_.field->put("tester", tester_), {Ask::setting, job::Mode::field, {}});
   } else if (id == "person" && !trim(text).empty()) {
     person_ = std::string(trim(text));
     ask(outside_.field->put("person", person_), {Ask::setting, job::Mode::field, {}});
@@ -182,10 +198,33 @@ bool Session::act_local(const Action& action) {
       }
       return false;
     case Verb::choose_means:
-      if (const auto means = parse_integer(action.id)) {
-        local_.means = static_cast<safety::Means>(static_cast<int>(means.value()));
-        local_.means_chosen = true;
+      for (const safety::MeansRule& rule : safety::means_rules()) {
+        if (action.id == rule.word) local_.means = rule.means;
       }
+      return true;
+    case Verb::choose_control:
+      for (int i = 0; i < safety::kControls; ++i) {
+        const auto one = static_cast<safety::Control>(i);
+        if (action.id == safety::words(one)) local_.control = one;
+      }
+      return true;
+    case Verb::choose_support:
+      for (int i = 0; i < safety::kSupports; ++i) {
+        const auto one = static_cast<safety::Support>(i);
+        if (action.id == safety::words(one)) local_.support = one;
+      }
+      return true;
+    case Verb::choose_source:
+      local_.source = action.id == safety::words(safety::Source::proving_unit)
+                          ? safety::Source::proving_unit
+                          : safety::Source::outlet;
+      local_.sheet.clear();
+      return true;
+    case Verb::choose_connection:
+      local_.connection = action.id == "cord" ? safety::Connection::cord : safety::Connection::fixed;
+      return true;
+    case Verb::tick_doubt:
+      local_.frame_first = !local_.frame_first;
       return true;
     case Verb::choose_function:
       if (const auto function = parse_integer(action.id)) {
@@ -222,34 +261,30 @@ std::optional<job::Body> Session::body_of(const Action& action) {
       return job::MachineIdentified{
           action.id,
           model < 0 ? std::string() : content_.library.models[to_size(model)].pack.about.version,
-          local_.plate};
+          local_.plate, {}, {}, {}, {}};
     }
     case Verb::choose_complaint:
       return job::ComplaintNoted{action.id, local_.words};
     case Verb::note_customer:
       return job::CustomerNoted{local_.name, local_.address, local_.contact};
     case Verb::give_quote: {
-      return quote_body(action.flag);
+      return quote_body(action);
     }
     case Verb::go_stage:
       return job::StageEntered{word_to(job::stage_words(), action.id, state_.stage)};
-    case Verb::isolation_done:
-      return isolation_of(action, local_);
-    case Verb::restart_prove: {
-      job::Isolation body;
-      body.act = safety::EventKind::prove_restarted;
-      return body;
+    case Verb::unit_found: {
+      job::UnitAsFound found = job::as_it_was_left(state_);
+      for (std::vector<std::string>* ids : {&found.loose, &found.away}) {
+        ids->erase(std::remove_if(ids->begin(), ids->end(),
+                                  [&](const std::string& id) {
+                                    return local_.ticks.count(cat("not-so-", id)) != 0;
+                                  }),
+                   ids->end());
+      }
+      return found;
     }
-    case Verb::reading: {
-      job::Isolation body;
-      body.act = safety::EventKind::reading;
-      body.station =
-          static_cast<safety::Station>(static_cast<int>(parse_integer(action.id).value_or(0)));
-      body.volts = action.value;
-      body.function = local_.function;
-      body.meter = local_.meter;
-      return body;
-    }
+    case Verb::fact:
+      return job::body_of(filled(action, local_, tester_));
     case Verb::test_reading:
     case Verb::test_open_loop:
     case Verb::test_looked: {
@@ -271,13 +306,6 @@ std::optional<job::Body> Session::body_of(const Action& action) {
           static_cast<std::uint32_t>(parse_integer(action.id).value_or(0))};
     case Verb::choose_part:
       return job::TargetsChosen{{action.id}, fault_of(action.id, action.text), action.text};
-    case Verb::step_done: {
-      job::StepDone body;
-      body.deed = word_to(job::deed_words(), action.text, job::Deed::release);
-      body.what = action.id;
-      body.checks.assign(local_.ticks.begin(), local_.ticks.end());
-      return body;
-    }
     case Verb::step_blocked: {
       job::StepBlocked body;
       const std::size_t slash = action.id.find('/');
@@ -288,6 +316,13 @@ std::optional<job::Body> Session::body_of(const Action& action) {
     }
     case Verb::swap_done:
       return swap_body(action, pack);
+    case Verb::prove_left_out: {
+      job::ProveRecorded body;
+      body.test = action.id;
+      body.left_out = action.text;
+      local_.prove.clear();
+      return body;
+    }
     case Verb::prove_reading:
     case Verb::prove_looked: {
       job::ProveRecorded body;
@@ -313,11 +348,9 @@ std::optional<job::Body> Session::body_of(const Action& action) {
     }
     case Verb::pause:
       return job::PhaseStarted{word_to(job::phase_words(), action.id, job::Phase::waiting),
-                               action.text};
+                               action.text, 0, false};
     case Verb::resume:
-      return job::PhaseStarted{job::usual_phase(state_.stage), "resumed"};
-    case Verb::take_over:
-      return job::TakenOver{action.text};
+      return job::PhaseStarted{job::usual_phase(state_.stage), "resumed", 0, false};
     case Verb::add_note:
       return job::NoteAdded{action.text};
     case Verb::correct_time:

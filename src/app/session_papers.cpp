@@ -1,17 +1,29 @@
 // Records that need figures, and the papers that leave the program.
+#include <utility>
+
 #include "app/offer.hpp"
 #include "app/papers.hpp"
 #include "app/session.hpp"
 #include "base/sha256.hpp"
 #include "base/text.hpp"
+#include "bill/stored.hpp"
 #include "journal/writer.hpp"
 
 namespace kp::app {
 
-job::Body Session::quote_body(bool accepted) {
-  const Offer offer = make_offer(desk());
-  return job::QuoteGiven{offer.quote.low_minor, offer.quote.high_minor, offer.quote.currency.code,
-                         accepted};
+job::Body Session::quote_body(const Action& action) {
+  const Desk now = desk();
+  bill::StoredQuote paper;
+  paper.rates = bill::write_rates(content_.rates);
+  if (action.id == "as-it-stands") {
+    Findings findings;
+    paper.quote = bill::quote_as_it_stands(invoice_as_it_stands(now, findings).invoice, now.now.at);
+  } else {
+    paper.quote = make_offer(now).quote;
+  }
+  const bill::Quote& quote = paper.quote;
+  return job::QuoteGiven{quote.low_minor, quote.high_minor, quote.currency.code, action.flag,
+                         bill::write_paper(paper)};
 }
 
 std::optional<job::Body> Session::swap_body(const Action& action, const pack::Pack* pack) {
@@ -78,7 +90,7 @@ std::string Session::fault_of(const std::string& part, const std::string& mend) 
   return {};
 }
 
-void Session::offer(const std::vector<std::string>& papers, std::vector<job::Body>& records) {
+void Session::offer(const std::vector<std::string>& papers) {
   const Desk now = desk();
   for (const std::string& name : papers) {
     const std::size_t dot = name.find('.');
@@ -89,15 +101,63 @@ void Session::offer(const std::vector<std::string>& papers, std::vector<job::Bod
       if (words[to_size(index)] != word) {
         continue;
       }
-      const auto document = document_of(now, static_cast<Paper>(index), tip_, html);
+      const auto document = document_of(now, static_cast<Paper>(index), lines_, html);
       if (!document.has_value()) {
         local_.refusal.push_back(document.error().text());
         continue;
       }
-      outside_.share->offer(document.value());
-      records.emplace_back(
-          job::HandedOver{document.value().name, sha256_hex(document.value().bytes)});
+      const int number = outside_.share->offer(document.value());
+      // A quote that nobody has agreed to is shown, not handed over.
+      if (trouble_.empty() && (static_cast<Paper>(index) != Paper::quote || state_.agreed)) {
+        offered_[number] =
+            job::HandedOver{document.value().name, sha256_hex(document.value().bytes), false};
+      }
     }
+  }
+}
+
+bool Session::take_handed() {
+  bool changed = false;
+  for (const port::Handed& handed : outside_.share->take_handed()) {
+    changed = true;
+    const auto found = offered_.find(handed.offer);
+    if (handed.how == port::Handing::failed) {
+      if (!handed.why.empty()) {
+        local_.refusal = {handed.why};
+      }
+    } else if (found != offered_.end()) {
+      found->second.completed = handed.how == port::Handing::completed;
+      handed_.emplace_back(found->second);
+    }
+  }
+  return changed;
+}
+
+void Session::write_handed() {
+  if (handed_.empty() || !pending_.empty() || !open_ || !trouble_.empty()) {
+    return;
+  }
+  write(std::exchange(handed_, {}));
+}
+
+/// The invoice with all its lines becomes a record first; the paper is made from what is durable.
+void Session::issue(const std::vector<std::string>& papers) {
+  Findings findings;
+  const bill::StoredInvoice paper = invoice_as_it_stands(desk(), findings);
+  if (paper.invoice.draft) {
+    for (const Finding& finding : findings.all()) {
+      local_.refusal.push_back(finding.text());
+    }
+    if (findings.all().empty()) {
+      local_.refusal.emplace_back("End the work first.");
+    }
+    return;
+  }
+  const bill::Invoice& invoice = paper.invoice;
+  after_issue_ = papers;
+  if (!propose(job::InvoiceIssued{invoice.number, invoice.totals.gross_minor,
+                                  invoice.currency.code, bill::write_paper(paper)})) {
+    after_issue_.clear();
   }
 }
 
@@ -109,29 +169,19 @@ void Session::hand_over(const std::string& id) {
   dirty_ = true;
   std::vector<std::string> papers;
   if (id == "all") {
-    for (const Paper paper : papers_of(desk())) {
+    for (const Paper paper : papers_to_hand_over(desk())) {
       papers.push_back(cat(paper_words()[to_size(static_cast<int>(paper))], ".pdf"));
     }
   } else {
     papers.push_back(id);
   }
-  const bool quote = id.rfind("quote", 0) == 0;
   const bool invoice = id == "all" || id.rfind("invoice", 0) == 0;
   if (invoice && state_.mode == job::Mode::field && content_.has_rates &&
       state_.invoice.body.number.empty()) {
-    // The number and the sum become a record first; the paper is made from what is durable.
-    const bill::Invoice draft = invoice_of(desk());
-    after_issue_ = papers;
-    if (!propose(job::InvoiceIssued{state_.job, draft.totals.due_minor, draft.currency.code})) {
-      after_issue_.clear();
-    }
+    issue(papers);
     return;
   }
-  std::vector<job::Body> records;
-  offer(papers, records);
-  if (!quote && !records.empty() && trouble_.empty()) {
-    write(records);
-  }
+  offer(papers);
 }
 
 void Session::go_on() {
@@ -139,13 +189,7 @@ void Session::go_on() {
     return;
   }
   if (!after_issue_.empty() && !state_.invoice.body.number.empty()) {
-    const std::vector<std::string> papers = std::move(after_issue_);
-    after_issue_.clear();
-    std::vector<job::Body> records;
-    offer(papers, records);
-    if (!records.empty()) {
-      write(records);
-    }
+    offer(std::exchange(after_issue_, {}));
     return;
   }
   if (!demo_.empty()) {
@@ -186,10 +230,11 @@ void Session::export_journal() {
   document.name = cat("job-", state_.job, ".txt");
   document.mime = "text/plain";
   document.bytes = journal::to_file(lines_);
-  outside_.share->offer(document);
+  (void)outside_.share->offer(document);
   if (!unread_.empty() || !unstored_.empty()) {
-    outside_.share->offer(rest_of_journal());
+    (void)outside_.share->offer(rest_of_journal());
   }
+  unsure_.exported = true;
   dirty_ = true;
 }
 

@@ -11,9 +11,22 @@ namespace kp::app {
 
 namespace {
 
+constexpr std::int64_t kSecondMs = 1000;
+
 std::string digits_of(std::string date) {
   date.erase(std::remove(date.begin(), date.end(), '-'), date.end());
   return date;
+}
+
+/// Whether the journal ends with the record of a life that recorded nothing else but its screen.
+bool nothing_since_resumed(const std::vector<std::string>& lines) {
+  const journal::Loaded loaded = journal::read_lines(lines);
+  for (auto entry = loaded.entries.rbegin(); entry != loaded.entries.rend(); ++entry) {
+    if (entry->kind != job::ScreenChanged::kKind) {
+      return entry->kind == job::Resumed::kKind;
+    }
+  }
+  return false;
 }
 
 }  // namespace
@@ -32,7 +45,7 @@ void Session::ask_lists() {
 }
 
 void Session::start(bool demo) {
-  for (const char* name : {"person", "look", "text", "confirm", "touch"}) {
+  for (const char* name : {"person", "tester", "look", "text", "confirm", "touch"}) {
     ask(outside_.field->get(name), {Ask::setting, job::Mode::field, name});
   }
   ask_lists();
@@ -63,6 +76,7 @@ void Session::create(job::Mode mode, bool demo) {
   opened.mode = mode;
   opened.shop = content_.has_rates ? content_.rates.shop.name : std::string();
   ask(store().acquire(job), {Ask::acquire, mode, {}});
+  standing_.write();
   (void)propose(opened, true);
 }
 
@@ -78,7 +92,9 @@ void Session::open(const std::string& job, job::Mode mode) {
 void Session::leave() {
   if (open_) {
     (void)store().release(open_job());
+    store().watch({});
   }
+  standing_.leave();
   open_ = false;
   opening_ = false;
   elsewhere_ = false;
@@ -86,12 +102,17 @@ void Session::leave() {
   unsaved_.clear();
   unstored_.clear();
   unread_.clear();
+  unsure_ = {};
+  owed_.reset();
+  then_.reset();
   not_begun_.clear();
   wanted_.clear();
   state_ = {};
   lines_.clear();
   pending_.clear();
   demo_.clear();
+  offered_.clear();
+  handed_.clear();
   local_ = {};
   planned_ = false;
   ++revision_;
@@ -120,7 +141,7 @@ void Session::take_lists(const Asked& asked, const port::Completion& done) {
 
 void Session::take_row(const Asked& asked, const port::Completion& done) {
   const journal::Loaded loaded = journal::read_lines(done.lines);
-  const job::Replayed replayed = job::replay(loaded, context());
+  const job::Replayed replayed = job::replay(loaded, content_.library);
   const job::State& state = replayed.state;
   Row row;
   row.id = asked.job;
@@ -185,22 +206,11 @@ void Session::take_taken_over(const port::Completion& done) {
   unsaved_.clear();
   unstored_.clear();
   local_ = {};
+  store().watch({});
+  standing_.doubt();
   opening_ = true;
   wanted_ = open_job();
   ask(store().load(wanted_), {Ask::load, mode_, wanted_});
-}
-
-void Session::take_lost(job::Mode mode) {
-  for (const std::string& job : store_of(mode).take_lost()) {
-    if (open_ && mode == mode_ && job == open_job()) {
-      elsewhere_ = true;
-      trouble_ = "This job was taken over in another window. Here it can only be read.";
-      demo_.clear();
-      after_issue_.clear();
-      dirty_ = true;
-      ++revision_;
-    }
-  }
 }
 
 void Session::take_loaded(const port::Completion& done) {
@@ -210,14 +220,40 @@ void Session::take_loaded(const port::Completion& done) {
     trouble_ = done.error->text();
     return;
   }
-  const journal::Loaded loaded = journal::read_lines(done.lines);
-  job::Replayed replayed = job::replay(loaded, context());
+  if (done.lines.size() < lines_.size() && begins_with(lines_, done.lines)) {
+    // Taken over, and the store has lost lines that this window read while they were there.
+    standing_.write();
+    write_again(done.lines.size());
+    return;
+  }
+  if (!take_lines(done.lines)) {
+    return;
+  }
+  if (elsewhere_) {
+    read_only();
+    look();
+    return;
+  }
+  standing_.write();
+  resume(done.lines);
+  settle();
+}
+
+bool Session::take_lines(const std::vector<std::string>& lines) {
+  const journal::Loaded loaded = journal::read_lines(lines);
+  job::Replayed replayed = job::replay(loaded, content_.library);
   state_ = std::move(replayed.state);
-  lines_ = done.lines;
-  unread_.assign(done.lines.begin() + to_int(loaded.entries.size()), done.lines.end());
+  lines_ = lines;
+  unread_.assign(lines.begin() + to_int(loaded.entries.size()), lines.end());
   lines_.resize(loaded.entries.size());
   planned_ = false;
   tip_ = loaded.tip_hash;
+  for (const std::string& line : lines_) {
+    unstored_.erase(std::remove(unstored_.begin(), unstored_.end(), line), unstored_.end());
+  }
+  if (unstored_.empty()) {
+    unsaved_.clear();
+  }
   if (state_.job.empty()) {
     state_.job = wanted_;
   }
@@ -225,21 +261,38 @@ void Session::take_loaded(const port::Completion& done) {
     elsewhere_ = false;
     trouble_ = cat("Line ", replayed.damage_line, " of this job cannot be read: ",
                    replayed.damage->text(), " What stands before it is shown, read-only.");
-    return;
+    return false;
   }
   if (state_.model < 0 && !state_.machine.pack.empty()) {
+    elsewhere_ = false;
     trouble_ = cat("The pack \"", state_.machine.pack,
                    "\" of this job is not here. Add it to go on.");
+    return false;
+  }
+  if (!replayed.continues()) {
+    elsewhere_ = false;
+    trouble_ = replayed.newer ? "A newer program wrote this job. Here it can only be read."
+                              : "This job has an older format. Here it can only be read.";
+    return false;
+  }
+  return true;
+}
+
+void Session::resume(const std::vector<std::string>& lines) {
+  if (state_.last_n == 0 || state_.clock.last.life == life_) {
     return;
   }
-  if (state_.last_n > 0 && state_.clock.last.life != life_) {
-    const job::Stamp now = stamp_now(state_.last_n + 1);
-    job::Resumed resumed;
-    resumed.away_seconds =
-        std::max<std::int64_t>(0, (now.at.utc_ms - state_.clock.last.at.utc_ms) / 1000);
+  const job::Stamp now = stamp_now(state_.last_n + 1);
+  const std::int64_t away_ms = now.at.utc_ms - state_.clock.last.at.utc_ms;
+  // Below zero the clock was set back meanwhile: that is for safety to judge, so it is not hidden.
+  const job::Resumed resumed{away_ms, false};
+  const bool brief = away_ms >= 0 &&
+                     away_ms <= std::int64_t{safety::bounded(settings_.safety).pause_seconds} * kSecondMs;
+  if (brief && nothing_since_resumed(lines)) {
+    owed_ = Owed{now, resumed};
+  } else {
     (void)propose(resumed, true);
   }
-  settle();
 }
 
 void Session::take_answer(const Asked& asked, const port::Completion& done) {
@@ -263,9 +316,17 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
         take_loaded(done);
       }
       break;
+    case Ask::look:
+    case Ask::follow:
+    case Ask::check:
+    case Ask::again:
+      take_of_open(asked, done);
+      break;
     case Ask::setting:
       if (asked.job == "person" && !done.error.has_value() && !done.text.empty()) {
         person_ = done.text;
+      } else if (asked.job == "tester" && !done.error.has_value()) {
+        tester_ = done.text;
       } else if (!done.error.has_value()) {
         dirty_ = set_preference(preferences_, asked.job, done.text) || dirty_;
       }
@@ -273,13 +334,31 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
   }
 }
 
+void Session::take_of_open(const Asked& asked, const port::Completion& done) {
+  if (!open_ || asked.mode != mode_ || asked.job != open_job()) {
+    return;
+  }
+  if (asked.what == Ask::look && !opening_) {
+    take_look(done);
+  } else if (asked.what == Ask::follow && !opening_) {
+    take_followed(done);
+  } else if (asked.what == Ask::check && unsure_.checking) {
+    take_check(done);
+    ++revision_;
+  } else if (asked.what == Ask::again && unsure_.again > 0) {
+    take_again(done);
+    ++revision_;
+  }
+}
+
 bool Session::poll() {
   bool changed = false;
+  bool asked_more = false;
   for (const job::Mode mode : {job::Mode::field, job::Mode::practice}) {
     auto& asked_here = mode == job::Mode::practice ? asked_practice_ : asked_field_;
     for (const port::Completion& done : store_of(mode).take_completed()) {
-      changed = true;
       if (mode == mode_ && take_append(done)) {
+        changed = true;
         continue;
       }
       const auto found = asked_here.find(done.request);
@@ -289,16 +368,23 @@ bool Session::poll() {
       const Asked asked = found->second;
       asked_here.erase(found);
       take_answer(asked, done);
-      ++revision_;
+      // Looking changes nothing by itself; what it finds says so.
+      const bool looked = asked.what == Ask::look || asked.what == Ask::follow;
+      changed = changed || !looked;
+      asked_more = asked_more || looked;
+      revision_ += looked ? 0U : 1U;
     }
     take_lost(mode);
   }
+  asked_more = follow() || asked_more;
+  changed = take_handed() || changed;
+  write_handed();
   if (port::Keeping keeping = outside_.field->keeping(); keeping != keeping_) {
     keeping_ = std::move(keeping);
     changed = true;
   }
   dirty_ = dirty_ || changed;
-  return changed;
+  return changed || asked_more;
 }
 
 }  // namespace kp::app

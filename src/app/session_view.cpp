@@ -57,10 +57,24 @@ void fill_paused(Snapshot& out, const Desk& desk) {
   out.card = {};
   out.card.id = "paused";
   out.card.sentence = "Paused. The clock counts as waiting.";
-  out.card.how = "A long pause makes the proof old: it is asked for again.";
+  out.card.how = "Over five minutes it is asked whether you stayed at the machine.";
   out.card.primary = tap_button("Go on", desk.action(Verb::resume));
   out.card.ways_out = {tap_button("End the visit", desk.action(Verb::show_sheet, "end")),
                        tap_button("All jobs", desk.action(Verb::leave_job))};
+}
+
+/// Nothing is confirmed by nobody: the name is asked once and kept on this device.
+void fill_name(Snapshot& out, const Desk& desk) {
+  out.card = {};
+  out.card.id = "who";
+  out.card.sentence = "Write your name, as the record carries it.";
+  out.card.how = "It is asked once on this device. Settings change it.";
+  TextField name;
+  name.id = "person";
+  name.label = "Your name";
+  name.changed = desk.action(Verb::set_word, "person");
+  out.card.texts.push_back(name);
+  out.card.ways_out = {tap_button("All jobs", desk.action(Verb::leave_job))};
 }
 
 }  // namespace
@@ -88,9 +102,51 @@ void Session::rebuild_start() {
         NoticeKind::trouble,
         "Nothing can be kept here: jobs are lost when this is closed. Export each job."));
   }
+  for (const std::string& reason : local_.refusal) {
+    out.card.refusal.push_back(reason);
+  }
   fill_keeping(out, keeping_, !jobs_.empty());
   fill_sheet(out, desk());
   snapshot_ = std::move(out);
+}
+
+void Session::fill_unsure(Snapshot& out, const Desk& now) const {
+  const auto with_export = [&](std::string text) {
+    out.notices.push_back(plain_notice(NoticeKind::trouble, std::move(text)));
+    out.notices.back().buttons.push_back(tap_button("Export", now.action(Verb::export_journal)));
+  };
+  if (unsure_.only_here && unsure_.again == 0) {
+    with_export("This device has lost the job, and only this window holds it. Export it now.");
+  } else if (unsure_.kept_again) {
+    out.notices.push_back(plain_notice(
+        NoticeKind::advice, "This device had lost the job. It is written again from this window."));
+  }
+  if (unsure_.in_doubt) {
+    with_export(cat("It is not known yet whether this is saved: ", unsaved_, " Press again to see."));
+  } else if (!unsaved_.empty()) {
+    with_export(cat("Not saved, so not confirmed: ", unsaved_));
+  }
+}
+
+/// The reason stands on a sheet's button before it is tried.
+void Session::say_why_not(Snapshot& out) {
+  if (!out.sheet.has_value() || !trouble_.empty()) {
+    return;
+  }
+  const Local kept = local_;   // asking what a press would record must leave no trace
+  for (Button& button : out.sheet->buttons) {
+    const std::optional<job::Body> body = body_of(button.action);
+    local_ = kept;
+    if (!body.has_value()) {
+      continue;
+    }
+    const job::Decision decision =
+        job::decide(state_, body.value(), stamp_now(state_.last_n + 1), context());
+    if (!decision.accepted() && !decision.reasons.empty()) {
+      button.enabled = false;
+      button.detail = decision.reasons.front().sentence;
+    }
+  }
 }
 
 void Session::rebuild(const job::Stamp&) {
@@ -110,24 +166,22 @@ void Session::rebuild(const job::Stamp&) {
   if (out.paused && state_.outcome == job::Outcome::none) {
     fill_paused(out, now);
   }
+  if (person_.empty() && state_.outcome == job::Outcome::none && state_.last_n > 0) {
+    fill_name(out, now);
+  }
   fill_sheet(out, now);
   for (const std::string& reason : local_.refusal) {
     out.card.refusal.push_back(reason);
   }
-  if (!pending_.empty()) {
+  if (!pending_.empty() && !unsure_.in_doubt) {
     out.card.saving = "Saving";
   }
-  if (!unsaved_.empty()) {
-    Notice notice;
-    notice.kind = NoticeKind::trouble;
-    notice.text = cat("Not saved, so not confirmed: ", unsaved_);
-    notice.buttons.push_back(tap_button("Export", now.action(Verb::export_journal)));
-    out.notices.push_back(notice);
-  }
+  fill_unsure(out, now);
   if (!trouble_.empty()) {
-    bar_from_writing(out, now, trouble_, elsewhere_);
+    const bool silent = elsewhere_ && shown_knowledge_ == Knowledge::silent;
+    bar_from_writing(out, now, cat(trouble_, silent ? " That window is silent." : ""), elsewhere_);
   }
-  out.announce = out.card.sentence;
+  say_why_not(out);
   snapshot_ = std::move(out);
 }
 

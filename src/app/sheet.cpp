@@ -43,7 +43,7 @@ void why(Sheet& sheet, const Snapshot& snapshot, const Desk& desk) {
       sheet.paragraphs.push_back(words.why);
     }
     const auto demand = job::demand_of(
-        *desk.pack(), words.deed,
+        *desk.model(), state, words.deed,
         job::subject_index(*desk.pack(), state.unit, words.deed, words.what));
     for (const safety::Contact contact : demand.contacts) {
       sheet.paragraphs.push_back(safety::rule_of(contact).why);
@@ -85,7 +85,9 @@ void pause(Sheet& sheet, const Desk& desk) {
   sheet.buttons.push_back(
       tap_button("Waiting", desk.action(Verb::pause, "waiting", "waiting")));
   sheet.buttons.push_back(
-      tap_button("I leave the machine", desk.action(Verb::isolation_done, "left-alone")));
+      tap_button("I leave the machine", desk.fact(safety::Doubted{safety::Doubt::left})));
+  sheet.buttons.push_back(
+      tap_button("Hand over to another", desk.action(Verb::show_sheet, "hand-over")));
   sheet.buttons.push_back(tap_button("End the visit", desk.action(Verb::show_sheet, "end")));
 }
 
@@ -105,7 +107,7 @@ void end_visit(Sheet& sheet, const Desk& desk) {
   tag.changed = desk.action(Verb::set_word, "tag");
   sheet.texts = {note, tag};
   if (!desk.state->safety.tagged.holds()) {
-    Button hung = tap_button("Tag hangs on the lock", desk.action(Verb::isolation_done, "tag-hung"));
+    Button hung = tap_button("Tag hangs on the lock", desk.fact(safety::TagHung{}));
     sheet.buttons.push_back(hung);
   }
   Button waiting = hold_button("waiting for parts", desk.action(Verb::end_job, "waiting-for-parts"));
@@ -125,21 +127,85 @@ void evidence(Sheet& sheet, const safety::StripSide& side, const char* title) {
 }
 
 void meter(Sheet& sheet, const Desk& desk) {
-  sheet.title = "Which instrument?";
+  sheet.title = "Which tester?";
   TextField id;
-  id.id = "meter";
-  id.label = "Its mark";
-  id.value = desk.local->meter;
-  id.changed = desk.action(Verb::set_word, "meter");
+  id.id = "tester";
+  id.label = "Make and number; date of its calibration";
+  id.value = desk.tester;
+  id.changed = desk.action(Verb::set_word, "tester");
   sheet.texts = {id};
   for (int index = 0; index < safety::kMeterFunctions; ++index) {
     const auto function = static_cast<safety::MeterFunction>(index);
     Row row = row_of(cat("function-", index), safety::words(function),
                      function == desk.local->function ? Mark::chosen : Mark::choice);
+    row.group = "What it is set to";
     row.detail = safety::can_prove(function) ? "can prove dead" : "cannot prove dead";
     row.tap = desk.action(Verb::choose_function, integer_text(index));
     sheet.rows.push_back(row);
   }
+  for (const auto source : {safety::Source::outlet, safety::Source::proving_unit}) {
+    const bool outlet = source == safety::Source::outlet;
+    Row row = row_of(safety::words(source), outlet ? "Another outlet" : "Proving unit",
+                     source == desk.local->source ? Mark::chosen : Mark::choice);
+    row.group = "What the known source is";
+    row.detail = outlet ? "not on the breaker that is off" : "50 V or more, its own band";
+    row.tap = desk.action(Verb::choose_source, row.id);
+    sheet.rows.push_back(row);
+  }
+}
+
+/// What somebody sees that is not as the record thinks: recorded at once, never refused.
+void alarm(Sheet& sheet, const Desk& desk) {
+  sheet.title = "What is wrong?";
+  sheet.paragraphs.emplace_back("Hands back first. It is recorded, and proofs are given up.");
+  const std::pair<safety::Doubt, const char*> all[] = {
+      {safety::Doubt::power_found_on, "Power is on"},
+      {safety::Doubt::water_found_on, "Water is on"},
+      {safety::Doubt::lock_found_off, "My lock is off"},
+      {safety::Doubt::sight_lost, "I lost sight of the plug"},
+      {safety::Doubt::device_opened, "A breaker opened by itself"}};
+  for (const auto& [what, title] : all) {
+    sheet.buttons.push_back(tap_button(title, desk.fact(safety::Doubted{what})));
+  }
+  sheet.buttons.push_back(
+      tap_button("A lock here is not mine", desk.action(Verb::show_sheet, "foreign-lock")));
+}
+
+void hand_over(Sheet& sheet, const Desk& desk) {
+  sheet.title = "Hand over to another person";
+  sheet.paragraphs.emplace_back(
+      "The new lock goes on before the old one comes off. The new person proves again.");
+  TextField name;
+  name.id = "new-person";
+  name.label = "Name of the person who takes over";
+  name.value = desk.local->new_person;
+  name.changed = desk.action(Verb::set_word, "new-person");
+  TextField lock;
+  lock.id = "lock";
+  lock.label = "Number on their lock";
+  lock.value = desk.local->lock;
+  lock.mono = true;
+  lock.changed = desk.action(Verb::set_word, "lock");
+  sheet.texts = {name, lock};
+  sheet.buttons.push_back(hold_button("handed over", desk.fact(safety::HandedOn{})));
+}
+
+void foreign_lock(Sheet& sheet, const Desk& desk) {
+  sheet.title = "A lock that is not mine";
+  sheet.paragraphs.emplace_back("Only its owner, or the owner's employer, takes it off.");
+  TextField lock;
+  lock.id = "lock";
+  lock.label = "Number on the lock";
+  lock.value = desk.local->lock;
+  lock.mono = true;
+  lock.changed = desk.action(Verb::set_word, "lock");
+  TextField owner;
+  owner.id = "new-person";
+  owner.label = "Whose it is";
+  owner.value = desk.local->new_person;
+  owner.changed = desk.action(Verb::set_word, "new-person");
+  sheet.texts = {lock, owner};
+  sheet.buttons.push_back(tap_button("It hangs here", desk.fact(safety::ForeignLock{})));
 }
 
 void features(Sheet& sheet, const Desk& desk) {
@@ -150,39 +216,6 @@ void features(Sheet& sheet, const Desk& desk) {
       row.group = model.pack.about.title;
       sheet.rows.push_back(row);
     }
-  }
-}
-
-void time(Sheet& sheet, const Desk& desk) {
-  sheet.title = "Correct the time";
-  sheet.paragraphs.emplace_back("A correction is a record of its own. Nothing is edited.");
-  for (const auto& segment : desk.state->clock.segments) {
-    Row row = row_of(cat("segment-", to_int(sheet.rows.size())),
-                     std::string(job::phase_title(segment.phase)), Mark::none);
-    row.figure = duration_text(segment.counted_ms);
-    for (const auto& choice : segment.choices) {
-      row.detail += cat(row.detail.empty() ? "" : ", ", job::choice_text(choice));
-    }
-    sheet.rows.push_back(row);
-  }
-  for (const int minutes : {-15, -5, 5, 15}) {
-    Action correct = desk.action(Verb::correct_time, "labour", "corrected by the technician");
-    correct.value = minutes;
-    sheet.buttons.push_back(
-        tap_button(cat("Labour ", minutes > 0 ? "+" : "", minutes, " min"), correct));
-  }
-}
-
-void gap(Sheet& sheet, const Desk& desk) {
-  sheet.title = "How much of the gap was work?";
-  if (desk.state->clock.open_questions.empty()) {
-    return;
-  }
-  const job::Choice& open = desk.state->clock.open_questions.front();
-  for (const int minutes : {0, 15, 30, 60, 120}) {
-    Action settle = desk.action(Verb::settle_gap, integer_text(open.before));
-    settle.value = minutes;
-    sheet.buttons.push_back(tap_button(cat(minutes, " min"), settle));
   }
 }
 
@@ -227,9 +260,9 @@ void fill_sheet(Snapshot& out, const Desk& desk) {
   } else if (name == "water") {
     evidence(sheet, out.strip.water, "Water");
   } else if (name == "gap") {
-    gap(sheet, desk);
+    fill_gap_sheet(sheet, desk);
   } else if (name == "time") {
-    time(sheet, desk);
+    fill_time_sheet(sheet, desk);
   } else if (job && name == "why") {
     why(sheet, out, desk);
   } else if (job && name == "cannot") {
@@ -240,6 +273,12 @@ void fill_sheet(Snapshot& out, const Desk& desk) {
     end_visit(sheet, desk);
   } else if (name == "meter") {
     meter(sheet, desk);
+  } else if (job && name == "alarm") {
+    alarm(sheet, desk);
+  } else if (job && name == "hand-over") {
+    hand_over(sheet, desk);
+  } else if (job && name == "foreign-lock") {
+    foreign_lock(sheet, desk);
   } else if (name == "reopen") {
     reopen(sheet, desk);
   } else if (job) {
@@ -248,6 +287,9 @@ void fill_sheet(Snapshot& out, const Desk& desk) {
   if (sheet.title.empty()) {
     return;
   }
+  // The reason stands where the person looks, not behind the sheet.
+  sheet.paragraphs.insert(sheet.paragraphs.begin(), desk.local->refusal.begin(),
+                          desk.local->refusal.end());
   sheet.buttons.push_back(close_button(desk));
   out.sheet = std::move(sheet);
 }

@@ -67,6 +67,7 @@ struct NumberField {
   std::string unit;              ///< "V~"
   double least = 0, most = 0;    ///< what the field takes at all
   bool open_loop = false;        ///< offers the OL key
+  std::string open_word = "OL";  ///< what that key says
   std::string band;              ///< "good 13.7 to 16.0 Ω", may be empty
   double band_low = 0, band_high = 0;
   Action entered;                ///< sent with `value`
@@ -186,9 +187,6 @@ struct Snapshot {
   std::string plan_title;
   std::string plan_detail;
   std::vector<Row> plan;
-
-  /// What a screen reader is told once when it changes.
-  std::string announce;
 };
 
 }  // namespace kp::app

@@ -100,12 +100,16 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
                          tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
     return;
   }
-  const safety::Demand demand = job::demand_of(*desk.pack(), test);
+  const safety::Demand demand = job::demand_of(*desk.model(), *desk.state, test);
   const Button not_now = tap_button("Not now", desk.action(Verb::choose_test));
-  if (demand.running) {
-    // Hands clear, panels as the test wants them: the release order comes first, and every proof is
-    // void from there.
-    const auto back = safety::put_back(desk.state->safety, true, job::wants_water(test));
+  if (test.live()) {
+    // Hands clear, covers as the test wants them: the tests that the work asks for, then the release
+    // order; every proof is void from there.
+    if (desk.state->safety.power != safety::Power::on && fill_owed_test(out, desk, nullptr)) {
+      leave_open(out.card, not_now);
+      return;
+    }
+    const auto back = desk.put_back(true, job::wants_water(test));
     if (!back.empty()) {
       fill_todo_card(out, desk, back.front());
       leave_open(out.card, not_now);
@@ -117,7 +121,7 @@ void fill_test(Snapshot& out, const Desk& desk, const pack::Test& test) {
   }
   Card& card = out.card;
   card.id = cat("test-", test.id);
-  add_cautions(card, test.caution, demand.contacts, !demand.running);
+  add_cautions(card, desk, test.caution, demand);
   card.sentence = test.title;
   card.how = test.how;
   for (const int joint : test.needs_released) {

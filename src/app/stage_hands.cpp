@@ -28,23 +28,95 @@ void add_checks(Card& card, const Desk& desk, const StepWords& words) {
   }
 }
 
-void fill_step_card(Snapshot& out, const Desk& desk, const plan::Step& step,
-                    const StepWords& words, const safety::Demand& demand) {
+bool is_of(const pack::Pack& pack, const StepWords& joint, const std::string& part) {
+  const int index = pack.joint(joint.what);
+  const int on = pack.part(part);
+  if (index < 0 || on < 0) {
+    return false;
+  }
+  const auto& parts = pack.joints[to_size(index)].parts;
+  return std::find(parts.begin(), parts.end(), on) != parts.end();
+}
+
+/// The steps from this one that are one motion: the fasteners of one part, of one tool, and the part
+/// that comes away with them; on the way back the part and its fasteners.
+std::vector<StepWords> run_of(const pack::Pack& pack, const plan::Plan& way, std::size_t from) {
+  constexpr std::size_t kMost = 4;
+  std::vector<StepWords> run;
+  std::string part;
+  for (std::size_t i = from; i < way.steps.size() && run.size() < kMost; ++i) {
+    StepWords words;
+    if (!words_of(pack, way.steps[i], words)) {
+      continue;   // the tool stands on the card
+    }
+    const bool away = words.deed == job::Deed::remove;
+    const bool fits =
+        run.empty() ||
+        (run.front().deed == job::Deed::release && words.deed == job::Deed::release &&
+         words.tool == run.front().tool) ||
+        (run.back().deed == job::Deed::release && away &&
+         std::all_of(run.begin(), run.end(),
+                     [&](const StepWords& one) { return is_of(pack, one, words.what); })) ||
+        (run.front().deed == job::Deed::set && words.deed == job::Deed::fasten &&
+         is_of(pack, words, run.front().what) &&
+         (run.back().deed == job::Deed::set || words.tool == run.back().tool));
+    if (!fits || words.deed == job::Deed::turn) {
+      if (run.empty()) run.push_back(words);
+      break;
+    }
+    run.push_back(words);
+    if (away) {
+      break;
+    }
+  }
+  // Fasteners of different parts without the part that they hold are different motions.
+  const bool closed = run.back().deed == job::Deed::remove || run.front().deed == job::Deed::set;
+  if (!closed && run.size() > 1) {
+    run.resize(1);
+  }
+  return run;
+}
+
+void add_deeds(Card& card, const Desk& desk, const std::vector<StepWords>& run) {
+  if (run.size() < 2) {
+    return;
+  }
+  for (const StepWords& words : run) {
+    CheckBox box;
+    box.id = cat("deed-", words.what);
+    box.title = words.sentence;
+    box.detail = words.tool;
+    box.ticked = desk.local->ticks.count(box.id) != 0;
+    box.tap = desk.action(Verb::tick_check, box.id);
+    card.checks.push_back(box);
+  }
+}
+
+void fill_step_card(Snapshot& out, const Desk& desk, std::int64_t cost_ms,
+                    const std::vector<StepWords>& run, const safety::Demand& demand) {
   Card& card = out.card;
+  const StepWords& words = run.front();
   card.id = cat("step-", job::deed_words()[to_size(static_cast<int>(words.deed))], "-", words.what);
-  add_cautions(card, words.caution, demand.contacts, true);
-  card.sentence = words.sentence;
-  std::string how = words.tool;
+  const bool back = is_back(words.deed);
+  const StepWords& main = back ? run.front() : run.back();
+  add_cautions(card, desk, words.caution.empty() ? main.caution : words.caution, demand);
+  if (demand.act == safety::Act::cover) {
+    card.facts.emplace_back("Approach: others 1.1 m away, nothing else is touched.");
+  }
+  card.sentence = main.sentence;
+  std::string how = run.size() > 1 ? std::string() : words.tool;
   if (words.deed != job::Deed::turn) {
     const std::string& where = desk.pack()->positions[to_size(desk.state->unit.position)].title;
     how += cat(how.empty() ? "" : " · ", lower(where));
   }
-  card.how = cat(how, how.empty() ? "" : " · ", about(step.cost_ms));
-  const bool back = is_back(words.deed);
-  if (back) {
-    add_checks(card, desk, words);
-  } else {
-    for (const int check : words.checks) {
+  card.how = cat(how, how.empty() ? "" : " · ", about(cost_ms));
+  add_deeds(card, desk, run);
+  for (const StepWords& one : run) {
+    if (back) {
+      add_checks(card, desk, one);
+      continue;
+    }
+    for (const int check : one.checks) {
       card.facts.push_back(
           cat("On the way back: ", desk.pack()->refit_checks[to_size(check)].title, "."));
     }
@@ -52,19 +124,23 @@ void fill_step_card(Snapshot& out, const Desk& desk, const plan::Step& step,
   if (desk.practice() && !words.why.empty()) {
     card.facts.insert(card.facts.begin(), words.why);
   }
-  Action done = desk.action(Verb::step_done, words.what,
-                            job::deed_words()[to_size(static_cast<int>(words.deed))]);
-  card.primary = hold_button(words.done, done);
+  Action done = desk.action(Verb::steps_done, words.what);
+  for (const StepWords& one : run) {
+    done.deeds.push_back({one.deed, one.what});
+  }
+  card.primary = hold_button(main.done, done);
   card.primary->enabled =
       std::all_of(card.checks.begin(), card.checks.end(),
                   [](const CheckBox& box) { return box.ticked; });
   if (!card.primary->enabled) {
-    card.primary->detail = "tick the checks first";
+    card.primary->detail = "tick each first";
   }
   card.ways_out = {tap_button("Why this step", desk.action(Verb::show_sheet, "why")),
                    tap_button("Can't do it", desk.action(Verb::show_sheet, "cannot")),
                    tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
 }
+
+}  // namespace
 
 void fill_no_way(Snapshot& out, const Desk& desk, const plan::Plan* way) {
   Card& card = out.card;
@@ -77,21 +153,41 @@ void fill_no_way(Snapshot& out, const Desk& desk, const plan::Plan* way) {
                    tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
 }
 
-}  // namespace
-
 bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way) {
-  StepWords words;
-  for (const plan::Step& step : way.steps) {
-    if (!words_of(*desk.pack(), step, words)) {
+  const pack::Pack& pack = *desk.pack();
+  for (std::size_t i = 0; i < way.steps.size(); ++i) {
+    StepWords words;
+    if (!words_of(pack, way.steps[i], words)) {
       continue;
     }
-    const safety::Demand demand =
-        job::demand_of(*desk.pack(), words.deed,
-                       job::subject_index(*desk.pack(), desk.state->unit, words.deed, words.what));
+    const int subject = job::subject_index(pack, desk.state->unit, words.deed, words.what);
+    const safety::Demand demand = job::demand_of(*desk.model(), *desk.state, words.deed, subject);
     out.exploded = picture_of(desk, &words);
-    if (!fill_gate_card(out, desk, demand)) {
-      fill_step_card(out, desk, step, words, demand);
+    if (fill_gate_card(out, desk, demand)) {
+      return true;
     }
+    std::vector<StepWords> run = run_of(pack, way, i);
+    const bool back = is_back(words.deed);
+    for (std::size_t k = 1; k < run.size(); ++k) {
+      // One motion only where every part of it asks for what is shown already.
+      const safety::Demand other = job::demand_of(
+          *desk.model(), *desk.state, run[k].deed,
+          job::subject_index(pack, desk.state->unit, run[k].deed, run[k].what));
+      const bool alike = other.act == demand.act &&
+                         safety::permit(desk.state->safety, desk.ask(other), desk.clock(), desk.law())
+                             .allowed;
+      if (!alike) {
+        run.resize(back ? k : 1);
+        break;
+      }
+    }
+    std::int64_t cost = 0;
+    for (std::size_t k = i, left = run.size(); k < way.steps.size() && left > 0; ++k) {
+      StepWords one;
+      left -= words_of(pack, way.steps[k], one) ? 1U : 0U;
+      cost += way.steps[k].cost_ms;
+    }
+    fill_step_card(out, desk, cost, run, demand);
     return true;
   }
   return false;
@@ -117,6 +213,9 @@ void fill_hands(Snapshot& out, const Desk& desk) {
     return;
   }
   out.stage_where = cat(to_int(done) + 1, " of ", to_int(done + left));
+  if (back && fill_owed_test(out, desk, way)) {
+    return;
+  }
   (void)fill_next_step(out, desk, *way);
 }
 
@@ -139,14 +238,12 @@ void fill_swap(Snapshot& out, const Desk& desk) {
   }
   const pack::Part& part = pack.parts[to_size(next)];
   out.stage_where = part.name;
-  if (fill_gate_card(out, desk, job::demand_of(pack, job::Deed::swap, next))) {
+  const safety::Demand demand = job::demand_of(*desk.model(), state, job::Deed::swap, next);
+  if (fill_gate_card(out, desk, demand)) {
     return;
   }
   card.id = cat("swap-", part.id);
-  card.cautions = safety::cautions_of(job::contacts_of(part.contacts), true);
-  if (card.cautions.size() > 1) {
-    card.cautions.resize(1);
-  }
+  add_cautions(card, desk, {}, demand);
   if (state.mend >= 0) {
     const pack::Fault* fault = &pack.faults[to_size(state.mend)];
     card.id = cat("mend-", fault->id);

@@ -3,7 +3,12 @@
 
 #include <algorithm>
 
+#include "app/picture.hpp"
 #include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/bind_prove.hpp"
+#include "job/bind_safety.hpp"
+#include "job/owed_tests.hpp"
 
 namespace kp::app {
 
@@ -75,6 +80,14 @@ void fill_test_card(Snapshot& out, const Desk& desk, const pack::ProveTest& test
     card.primary = hold_button("this is right", good);
     card.secondary.push_back(tap_button("Not right", desk.action(Verb::prove_looked, test.id)));
   }
+  for (const pack::LeaveOut why : test.leave_out) {
+    if (card.secondary.size() >= 2) {
+      break;
+    }
+    const std::string& word = pack::leave_out_words()[to_size(static_cast<int>(why))];
+    card.secondary.push_back(
+        tap_button(cat("Leave out: ", word), desk.action(Verb::prove_left_out, test.id, word)));
+  }
   card.ways_out = {tap_button("Why", desk.action(Verb::show_sheet, "why")),
                    tap_button("Open again", desk.action(Verb::show_sheet, "reopen")),
                    tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
@@ -104,7 +117,81 @@ void fill_end_card(Snapshot& out, const Desk& desk) {
                    tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
 }
 
+/// What it takes to have the place of a test open.
+plan::Targets targets_of(const pack::ProveTest& test) {
+  plan::Targets targets;
+  targets.positions = test.positions;
+  if (!test.behind.empty()) {
+    targets.points.push_back(plan::Point{test.part, job::bind_access(test.behind)});
+  }
+  return targets;
+}
+
+/// A place that is closed now: the way to it, or the card that says so.
+void fill_closed_place(Snapshot& out, const Desk& desk, const pack::ProveTest& test,
+                       const std::vector<safety::Reason>& closed) {
+  fill_test_card(out, desk, test);
+  Card& card = out.card;
+  card.number.reset();
+  card.primary.reset();
+  card.sentence = test.title;
+  for (const safety::Reason& reason : closed) {
+    card.refusal.push_back(reason.sentence);
+  }
+  if (test.leave_out.empty()) {
+    card.primary = tap_button("Open again", desk.action(Verb::show_sheet, "reopen"));
+    return;
+  }
+  // What was not opened cannot have been changed: it is said, with its reason, and stands so.
+  const std::string& word = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
+  card.primary = hold_button(cat("left out: ", word), desk.action(Verb::prove_left_out, test.id, word));
+  card.secondary.clear();
+}
+
 }  // namespace
+
+bool fill_owed_test(Snapshot& out, const Desk& desk, const plan::Plan* closing) {
+  const job::Model& model = *desk.model();
+  const plan::State& unit = desk.state->unit;
+  std::vector<int> due = job::tests_owed(model, *desk.state);
+  if (closing != nullptr) {
+    // On the way back only what the next step would close the place of.
+    int first = 0;
+    while (first < to_int(closing->steps.size()) &&
+           closing->steps[to_size(first)].kind == plan::Kind::take_tool) {
+      ++first;
+    }
+    std::vector<int> done;
+    for (int test = 0; test < to_int(model.pack.prove_tests.size()); ++test) {
+      if (std::find(due.begin(), due.end(), test) == due.end()) {
+        done.push_back(test);
+      }
+    }
+    due.clear();
+    for (const job::Placing& one : job::prove_schedule(model, unit, *closing, done)) {
+      if (one.before >= 0 && one.before <= first) {
+        due.push_back(one.test);
+      }
+    }
+  }
+  if (due.empty()) {
+    return false;
+  }
+  const pack::ProveTest& test = model.pack.prove_tests[to_size(due.front())];
+  const auto shut = job::place_reasons(model, unit, test);
+  if (!shut.empty()) {
+    const plan::Plan way = plan::reach(model.rules, unit, targets_of(test));
+    if (way.error.has_value() || !fill_next_step(out, desk, way)) {
+      fill_closed_place(out, desk, test, shut);
+    }
+    return true;
+  }
+  out.exploded = picture_of(desk, nullptr);
+  if (!fill_gate_card(out, desk, job::demand_of(model, *desk.state, test))) {
+    fill_test_card(out, desk, test);
+  }
+  return true;
+}
 
 void fill_prove(Snapshot& out, const Desk& desk) {
   const job::State& state = *desk.state;
@@ -114,19 +201,21 @@ void fill_prove(Snapshot& out, const Desk& desk) {
   int done = 0;
   int number = 0;
   for (const pack::ProveTest& test : pack.prove_tests) {
-    ++number;
     const job::ProveRecorded* result = result_of(state, test.id);
+    ++number;
     const bool again = desk.local->prove == test.id;
     Row row = row_of(cat("prove-", test.id), test.title, Mark::todo);
     row.group = group_of(test.when);
     row.detail = limit_text(test);
     row.number = number;
     if (result != nullptr && !again) {
-      row.mark = result->passed ? Mark::done : Mark::failed;
-      row.figure = test.unit.empty() ? (result->passed ? "right" : "not right")
-                                     : cat(number_text(result->value), " ", test.unit);
-      done += result->passed ? 1 : 0;
-      failed = !result->passed && failed == nullptr ? &test : failed;
+      const bool left_out = !result->left_out.empty();
+      row.mark = result->passed ? Mark::done : left_out ? Mark::blocked : Mark::failed;
+      row.figure = left_out ? cat("left out: ", result->left_out)
+                   : test.unit.empty() ? std::string(result->passed ? "right" : "not right")
+                                       : cat(number_text(result->value), " ", test.unit);
+      done += result->passed || left_out ? 1 : 0;
+      failed = !result->passed && !left_out && failed == nullptr ? &test : failed;
     } else if (next == nullptr || again) {
       next = &test;
     }
@@ -147,12 +236,15 @@ void fill_prove(Snapshot& out, const Desk& desk) {
   }
   const bool dead_test = next != nullptr && next->when == pack::ProveWhen::before_power;
   if (dead_test) {
-    if (!fill_gate_card(out, desk, {})) {
+    const auto closed = job::place_reasons(*desk.model(), state.unit, *next);
+    if (!closed.empty()) {
+      fill_closed_place(out, desk, *next, closed);
+    } else if (!fill_gate_card(out, desk, job::demand_of(*desk.model(), state, *next))) {
       fill_test_card(out, desk, *next);
     }
     return;
   }
-  const auto back = safety::put_back(state.safety, true, true);
+  const auto back = desk.put_back(true, true);
   if (!back.empty()) {
     fill_todo_card(out, desk, back.front());
     return;

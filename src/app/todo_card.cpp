@@ -1,197 +1,215 @@
 // The card for one thing of safety's lists: shown in Make safe, and in any stage whose gate has
 // closed again.
-#include "app/desk.hpp"
+#include <algorithm>
 
+#include "app/desk.hpp"
+#include "app/step_words.hpp"
+#include "app/todo_fields.hpp"
 #include "base/text.hpp"
+#include "job/bind_plan.hpp"
+#include "job/bind_safety.hpp"
+#include "job/unit_found.hpp"
 
 namespace kp::app {
 
 namespace {
 
-using safety::EventKind;
+using safety::TodoKind;
 
-/// What the hold button says was done.
-const char* done_words(EventKind kind) {
-  switch (kind) {
-    case EventKind::prepared:
-      return "I know what is in it";
-    case EventKind::stopped:
-      return "it stands idle";
-    case EventKind::isolated:
-      return "isolated and locked";
-    case EventKind::water_shut:
-      return "water is shut";
-    case EventKind::water_relieved:
-      return "relieved and empty";
-    case EventKind::secured:
-      return "secured";
-    case EventKind::helpers_here:
-      return "two people are here";
-    case EventKind::inspected:
-      return "tools out, all whole";
-    case EventKind::panels_set:
-      return "panels are on";
-    case EventKind::people_clear:
-      return "all stand clear";
-    case EventKind::lock_removed:
-      return "my lock is off";
-    case EventKind::power_restored:
-      return "power is on";
-    case EventKind::water_restored:
-      return "water is on";
-    case EventKind::tag_hung:
-      return "tag hangs on the lock";
-    case EventKind::prove_restarted:
-      return "start the readings again";
-    case EventKind::controls_tried:
-    case EventKind::reading:
-    case EventKind::charge_gone:
-    case EventKind::cooled:
-    case EventKind::posture_changed:
-    case EventKind::step_done:
-    case EventKind::ended:
-    case EventKind::power_found_on:
-    case EventKind::water_found_on:
-    case EventKind::re_energised:
-    case EventKind::left_alone:
-    case EventKind::taken_over:
-    case EventKind::resumed:
-    case EventKind::clock_doubted:
-    case EventKind::reopened:
-      return "done";
+/// What the hold button says was done, and the fact that it records. None: the card asks more.
+struct Done {
+  const char* words = "done";
+  std::optional<safety::Fact> fact;
+};
+
+Done done_of(const safety::Todo& todo, const Desk& desk) {
+  switch (todo.kind) {
+    case TodoKind::doubt_clock:
+      return {"the clock is right now", safety::Doubted{safety::Doubt::clock_doubted}};
+    case TodoKind::stop:
+    case TodoKind::put_away:
+      return {"it stands idle", safety::Stopped{true}};
+    case TodoKind::shut_water:
+      return {"water is shut and tagged", safety::WaterShut{desk.pack()->water.valve}};
+    case TodoKind::restart_series:
+      return {"start the readings again", safety::SeriesRestarted{}};
+    case TodoKind::relieve:
+      return {"relieved and empty", safety::Relieved{}};
+    case TodoKind::watch:
+      return {"the tray is dry", safety::Watched{true}};
+    case TodoKind::inspect:
+      return {"tools out, all whole", safety::Inspected{}};
+    case TodoKind::warn:
+      return {"all are told", safety::Warned{desk.state->safety.helpers}};
+    case TodoKind::water_on:
+      return {"water is on", safety::WaterOn{false}};
+    case TodoKind::water_static:
+      return {"water is on, power dead", safety::WaterOn{true}};
+    case TodoKind::lock_off:
+      return {todo.lock.empty() ? "the plug is at its outlet" : "my lock is off",
+              safety::LockOff{todo.lock}};
+    case TodoKind::look_clear:
+      return {"nobody is at it", safety::LookedClear{}};
+    case TodoKind::power_on:
+      return {"power is on", safety::PowerOn{}};
+    default:
+      return {};
   }
-  return "done";
 }
 
-Action act(const Desk& desk, EventKind kind) {
-  return desk.action(Verb::isolation_done, safety::words(kind));
-}
-
-void fill_means(Snapshot& out, const Desk& desk) {
-  const Local& local = *desk.local;
-  const auto connection = desk.pack()->supply.connection == pack::Connection::cord
-                              ? safety::Connection::cord
-                              : safety::Connection::fixed;
-  const std::vector<safety::Means> means = safety::offered(connection);
-  const safety::Means chosen =
-      local.means_chosen || means.empty() ? local.means : means.front();
-  for (const safety::Means one : means) {
-    const safety::MeansRule& rule = safety::rule_of(one);
-    Row row = row_of(integer_text(static_cast<int>(one)), rule.title,
-                     one == chosen ? Mark::chosen : Mark::choice);
-    row.tap = desk.action(Verb::choose_means, row.id);
-    out.card.choices.push_back(row);
-  }
-  if (safety::rule_of(chosen).needs_lock) {
-    TextField lock;
-    lock.id = "lock";
-    lock.label = "Number on your lock";
-    lock.value = local.lock;
-    lock.mono = true;
-    lock.changed = desk.action(Verb::set_word, "lock");
-    out.card.texts.push_back(lock);
-  }
-  out.card.primary->action.value = static_cast<double>(static_cast<int>(chosen));
-  out.card.primary->action.text = local.lock;
-}
-
-void fill_reading(Snapshot& out, const Desk& desk, const safety::Todo& todo) {
-  const safety::Station station = todo.station.value_or(safety::Station::known_before);
-  const safety::StationRange range = safety::range_of(station, desk.settings->safety);
-  NumberField field;
-  field.id = cat("station-", static_cast<int>(station));
-  field.label = safety::words_of(station).ask;
-  field.unit = safety::words(desk.local->function);
-  field.least = range.field_low;
-  field.most = range.field_high;
-  field.band_low = range.good_low;
-  field.band_high = range.good_high;
-  field.band = cat("expected ", number_text(range.good_low), " to ", number_text(range.good_high),
-                   " V");
-  field.entered = desk.action(Verb::reading, integer_text(static_cast<int>(station)));
-  field.confirm = station == safety::Station::known_after ? "Finish the proof" : "Next reading";
-  out.card.number = field;
-  out.card.sentence.clear();
-  out.card.primary.reset();
-  out.card.ways_out.insert(out.card.ways_out.begin(),
-                           tap_button("Meter", desk.action(Verb::show_sheet, "meter")));
-}
-
-void fill_number(Snapshot& out, const Desk& desk, EventKind kind) {
-  const bool volts = kind == EventKind::charge_gone;
-  NumberField field;
-  field.id = volts ? "charge" : "celsius";
-  field.label = out.card.sentence;
-  field.unit = volts ? "V" : "°C";
-  field.least = 0;
-  field.most = volts ? 1000 : 150;
-  field.band_low = 0;
-  field.band_high = volts ? desk.settings->safety.charge_gone_volts
-                          : desk.settings->safety.cooled_below_celsius;
-  field.band = cat("below ", number_text(field.band_high), " ", field.unit);
-  field.entered = act(desk, kind);
-  field.confirm = volts ? "It is discharged" : "It is cool";
-  out.card.number = field;
-  out.card.sentence.clear();
-  out.card.primary.reset();
-}
-
-}  // namespace
-
-void fill_todo_card(Snapshot& out, const Desk& desk, const safety::Todo& todo) {
-  Card& card = out.card;
-  card.id = cat("todo-", safety::words(todo.kind), "-",
-                todo.station.has_value() ? static_cast<int>(todo.station.value()) : -1);
-  if (!todo.caution.sentence.empty()) {
-    card.cautions.push_back(todo.caution);
-  }
-  card.sentence = todo.sentence;
-  card.how = todo.how;
+void add_why(Card& card, const Desk& desk, const safety::Todo& todo) {
   card.why = todo.why;
   if (desk.practice() && !todo.why.empty()) {
     card.facts.push_back(todo.why);
   } else if (!todo.why.empty()) {
     card.ways_out.push_back(tap_button("Why", desk.action(Verb::show_sheet, "why")));
   }
+  card.ways_out.push_back(tap_button("Alarm", desk.action(Verb::show_sheet, "alarm")));
   card.ways_out.push_back(tap_button("Pause", desk.action(Verb::show_sheet, "pause")));
-  card.primary = hold_button(done_words(todo.kind), act(desk, todo.kind));
-  if (todo.kind == EventKind::isolated) {
-    fill_means(out, desk);
-  } else if (todo.kind == EventKind::reading) {
-    fill_reading(out, desk, todo);
-  } else if (todo.kind == EventKind::charge_gone || todo.kind == EventKind::cooled) {
-    fill_number(out, desk, todo.kind);
-  } else if (todo.kind == EventKind::controls_tried) {
-    card.primary = hold_button("nothing happened", act(desk, todo.kind));
-    Button answered = tap_button("It answered", act(desk, todo.kind));
-    answered.action.flag = true;
-    card.secondary.push_back(answered);
-  } else if (todo.kind == EventKind::lock_removed) {
-    // From the record, not from what was typed: the program may have been closed since.
-    card.primary->action.text = todo.lock;
-  } else if (todo.kind == EventKind::tag_hung) {
-    TextField tag;
-    tag.id = "tag";
-    tag.label = "Number or words on the tag";
-    tag.value = desk.local->tag;
-    tag.changed = desk.action(Verb::set_word, "tag");
-    card.texts.push_back(tag);
-    card.primary->action.text = desk.local->tag;
+}
+
+/// What the pack itself says of valve, isolation and relieving.
+std::string how_of(const safety::Todo& todo, const pack::Pack& pack) {
+  switch (todo.kind) {
+    case TodoKind::isolate:
+      return pack.supply.isolation.empty() ? todo.how : cat(pack.supply.isolation, " ", todo.how);
+    case TodoKind::shut_water:
+      return pack.water.valve.empty() ? todo.how : cat(pack.water.valve, " ", todo.how);
+    case TodoKind::relieve:
+      return pack.water.relieve.empty() ? todo.how : pack.water.relieve;
+    default:
+      return todo.how;
   }
 }
 
+/// What the last thing said that was not as it should be, and what it means.
+void add_alarm(Card& card, const Desk& desk) {
+  const safety::State& safe = desk.state->safety;
+  if (safe.lost == safety::Loss::none || safe.power == safety::Power::supply_dead) {
+    return;
+  }
+  const bool alarm = safe.lost == safety::Loss::meter_says_live ||
+                     safe.lost == safety::Loss::controls_answered ||
+                     safe.lost == safety::Loss::found_live;
+  if (alarm && safe.power == safety::Power::live) {
+    safety::Caution caution;
+    caution.word = safety::SignalWord::danger;
+    caution.sign = "W012";
+    caution.sentence = safe.lost == safety::Loss::controls_answered
+                           ? "It answered: this is not the machine's supply. Hands back."
+                           : "Voltage on it. Hands back, keep all people off, refit nothing.";
+    card.cautions.insert(card.cautions.begin(), caution);
+  }
+  card.facts.push_back(cat("Proof given up ", clock_text(safe.lost_at.at), ": ",
+                           safety::title(safe.lost), "."));
+}
+
+/// The first step of a way to where something is to be done. False: nothing can be done there.
+bool fill_way(Snapshot& out, const Desk& desk, const plan::Targets& targets) {
+  const plan::Plan way = plan::reach(desk.model()->rules, desk.state->unit, targets);
+  for (const plan::Step& step : way.steps) {
+    StepWords words;
+    if (!words_of(*desk.pack(), step, words)) {
+      continue;
+    }
+    // What is touched on the way must not want the proof that it leads to.
+    const safety::Act act =
+        job::demand_of(*desk.model(), *desk.state, words.deed,
+                       job::subject_index(*desk.pack(), desk.state->unit, words.deed, words.what))
+            .act;
+    if (act != safety::Act::hands_in && act != safety::Act::part_supply &&
+        act != safety::Act::lay_down) {
+      return fill_next_step(out, desk, way);
+    }
+    break;
+  }
+  fill_no_way(out, desk, &way);
+  return true;
+}
+
+}  // namespace
+
+void fill_todo_card(Snapshot& out, const Desk& desk, const safety::Todo& todo) {
+  Card& card = out.card;
+  card.id = cat("todo-", safety::words(todo.kind));
+  card.cautions = todo.cautions;
+  card.sentence = todo.sentence;
+  card.how = how_of(todo, *desk.pack());
+  add_why(card, desk, todo);
+  add_alarm(card, desk);
+  const Done done = done_of(todo, desk);
+  if (done.fact.has_value()) {
+    card.primary = hold_button(done.words, desk.fact(*done.fact));
+  }
+  fill_todo_fields(card, desk, todo);
+}
+
+namespace {
+
+/// A later visit begins with the question whether the machine is as it was left.
+void fill_as_left(Snapshot& out, const Desk& desk) {
+  Card& card = out.card;
+  const job::UnitAsFound left = job::as_it_was_left(*desk.state);
+  const pack::Pack& pack = *desk.pack();
+  card.id = "as-left";
+  card.sentence = "Is the machine as it was left? Look, touch nothing.";
+  card.how = "Tick what is fast or in its place again.";
+  const auto ask = [&](const std::string& id, const std::string& title) {
+    CheckBox box;
+    box.id = cat("not-so-", id);
+    box.title = title;
+    box.ticked = desk.local->ticks.count(box.id) != 0;
+    box.tap = desk.action(Verb::tick_check, box.id);
+    card.checks.push_back(box);
+  };
+  for (const std::string& id : left.loose) {
+    const int joint = pack.joint(id);
+    ask(id, cat("Loose: ", joint >= 0 ? pack.joints[to_size(joint)].name : id));
+  }
+  for (const std::string& id : left.away) {
+    const int part = pack.part(id);
+    ask(id, cat("Out: ", part >= 0 ? pack.parts[to_size(part)].name : id));
+  }
+  card.primary = hold_button(card.checks.empty() ? "all closed, as I left it" : "the rest is as it was left",
+                             desk.action(Verb::unit_found));
+  card.ways_out = {tap_button("Alarm", desk.action(Verb::show_sheet, "alarm")),
+                   tap_button("All jobs", desk.action(Verb::leave_job))};
+}
+
+}  // namespace
+
 bool fill_gate_card(Snapshot& out, const Desk& desk, const safety::Demand& demand) {
-  const auto todos = safety::make_safe(desk.state->safety, demand, desk.now.at.utc_ms,
-                                       desk.settings->safety);
+  const job::Model& model = *desk.model();
+  if (desk.state->unit_unseen && desk.state->safety.prepared.holds()) {
+    fill_as_left(out, desk);
+    return true;
+  }
+  const safety::Ask ask = desk.ask(demand);
+  const auto todos = safety::make_safe(desk.state->safety, ask, desk.clock(), desk.law(),
+                                       job::supply_place(model, *desk.state));
   if (todos.empty()) {
     return false;
   }
-  fill_todo_card(out, desk, todos.front());
-  const safety::State& safety = desk.state->safety;
-  if (safety.lost != safety::VoidCause::none && safety.power != safety::PowerState::proved_dead) {
-    out.card.facts.push_back(cat("Proof given up ", clock_text(safety.lost_at.at), ": ",
-                                 safety::words(safety.lost), "."));
+  const safety::Todo& first = todos.front();
+  const bool approaching = demand.act == safety::Act::cover;
+  if (first.kind == TodoKind::open_way && !approaching) {
+    return fill_way(out, desk, job::proof_targets(model));
   }
+  const plan::Targets relieving = job::relieve_targets(model);
+  if (first.kind == TodoKind::relieve && !job::is_uncovered(model, *desk.state, relieving)) {
+    return fill_way(out, desk, relieving);
+  }
+  if (first.kind == TodoKind::relieve) {
+    // A hand goes in for it: what it can meet there is proved first.
+    const safety::Ask hand = desk.ask(job::relieve_demand(model, *desk.state));
+    const auto before = safety::make_safe(desk.state->safety, hand, desk.clock(), desk.law(),
+                                          job::supply_place(model, *desk.state));
+    if (!before.empty()) {
+      fill_todo_card(out, desk, before.front());
+      return true;
+    }
+  }
+  fill_todo_card(out, desk, first);
   return true;
 }
 

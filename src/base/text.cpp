@@ -107,6 +107,26 @@ int utf8_length(std::string_view text, std::size_t at) {
   return length;
 }
 
+std::string without_direction(std::string_view utf8) {
+  std::string out;
+  for (std::size_t at = 0; at < utf8.size();) {
+    // All of them are three bytes that begin with E2.
+    const auto byte = [&](std::size_t ahead) {
+      return at + ahead < utf8.size()
+                 ? static_cast<char32_t>(static_cast<unsigned char>(utf8[at + ahead]))
+                 : char32_t{0};
+    };
+    const char32_t point = ((byte(0) & 0x0FU) << 12U) | ((byte(1) & 0x3FU) << 6U) | (byte(2) & 0x3FU);
+    const bool is_three = byte(0) == 0xE2 && (byte(1) & 0xC0U) == 0x80 && (byte(2) & 0xC0U) == 0x80;
+    if (is_three && turns_direction(point)) {
+      at += 3;
+    } else {
+      out += utf8[at++];
+    }
+  }
+  return out;
+}
+
 int code_points(std::string_view utf8) {
   int count = 0;
   for (std::size_t at = 0; at < utf8.size(); ++count) {

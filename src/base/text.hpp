@@ -47,6 +47,13 @@ template <class... Parts>
 /// Count of UTF-8 code points; a broken byte counts as one.
 [[nodiscard]] int code_points(std::string_view utf8);
 
+/// The text without the controls that turn the direction of reading round (U+202A to U+202E, U+2066
+/// to U+2069): what reads otherwise than it is stored deceives. Marks of single letters stay.
+[[nodiscard]] std::string without_direction(std::string_view utf8);
+[[nodiscard]] constexpr bool turns_direction(char32_t point) {
+  return (point >= 0x202A && point <= 0x202E) || (point >= 0x2066 && point <= 0x2069);
+}
+
 /// Edits (insert, delete, replace, swap of neighbours) that turn a into b; case-sensitive.
 [[nodiscard]] int edit_distance(std::string_view a, std::string_view b);
 /// The candidate nearest to `word`, if it is near enough to be a likely slip (distance at most a

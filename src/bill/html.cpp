@@ -254,7 +254,7 @@ std::string html_text(const std::string& text) {
         break;
       default: {
         const bool control = (point < 0x20 && point != '\n' && point != '\t') ||
-                             (point >= 0x7F && point < 0xA0);
+                             (point >= 0x7F && point < 0xA0) || turns_direction(point);
         append_utf8(out, control ? 0xFFFD : point);
       }
     }

@@ -109,7 +109,8 @@ Invoice credit_of(const Invoice& invoice, const InvoiceHead& head, const std::st
 }
 
 bool above_quote(const Invoice& invoice) {
-  return invoice.quote && invoice.totals.gross_minor > invoice.quote->high_minor;
+  return invoice.quote &&
+         invoice.quote->billed_minor + invoice.totals.gross_minor > invoice.quote->high_minor;
 }
 
 }  // namespace kp::bill

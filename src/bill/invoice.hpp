@@ -121,7 +121,12 @@ void settle(Invoice& invoice);
 /// one unit of the currency, as the newer rule texts allow.
 [[nodiscard]] Findings verify(const Invoice& invoice);
 
-/// True when the gross sum lies above the range that the customer was told.
+/// The same for the sums alone, without what a core invoice must carry besides: whether a stored
+/// invoice still adds up.
+[[nodiscard]] Findings verify_sums(const Invoice& invoice);
+
+/// True when the gross sum, with what was billed before under the same agreement, lies above the
+/// range that the customer agreed to.
 [[nodiscard]] bool above_quote(const Invoice& invoice);
 
 }  // namespace kp::bill

@@ -97,8 +97,12 @@ void add_sum_remarks(const Invoice& invoice, Page& page) {
   const QuoteGiven& quote = *invoice.quote;
   add_small(page, cat("Quoted ", minor_text(quote.low_minor, invoice.currency), " to ",
                       amount_text(quote.high_minor, invoice.currency), ", tax included, ",
-                      day_and_time(quote.at), quote.agreed_by.empty() ? "" : ", agreed by ",
+                      day_and_time(quote.at.get()), quote.agreed_by.empty() ? "" : ", agreed by ",
                       quote.agreed_by, "."));
+  if (quote.billed_minor != 0) {
+    add_small(page, cat("Billed before under it: ",
+                        amount_text(quote.billed_minor, invoice.currency), "."));
+  }
   if (above_quote(invoice)) {
     add_small(page, "The sum is above the range that was quoted.");
   }
@@ -119,7 +123,7 @@ void add_time(const Invoice& invoice, const WorkRecord& work, Page& page) {
 
 }  // namespace
 
-Page invoice_page(const Invoice& invoice, const WorkRecord& work) {
+Page invoice_page(const Invoice& invoice, const WorkRecord& work, const std::string& mark) {
   Page page;
   page.size = invoice.page;
   const Letterhead head = head_of(invoice);
@@ -144,6 +148,39 @@ Page invoice_page(const Invoice& invoice, const WorkRecord& work) {
   if (!trim(invoice.note).empty()) {
     page.blocks.emplace_back(Heading{"Note"});
     page.blocks.emplace_back(Paragraph{invoice.note, Tone::plain});
+  }
+  if (!mark.empty()) {
+    add_small(page, kept_in_journal(invoice.job, mark));
+  }
+  return page;
+}
+
+Page invoice_page(const StoredInvoice& paper, const std::string& mark) {
+  WorkRecord times;
+  times.segments = paper.segments;
+  times.corrections = paper.corrections;
+  return invoice_page(paper.invoice, times, mark);
+}
+
+Page unrecorded_invoice_page(const UnrecordedInvoice& invoice) {
+  Page page;
+  Letterhead head;
+  head.shop = invoice.shop;
+  head.title = "Invoice";
+  head.number = invoice.number;
+  head.facts.emplace_back("Date", date_text(invoice.issued));
+  head.facts.emplace_back("Job", invoice.job);
+  page.title = cat(head.title, " ", head.number);
+  page.footer = cat(invoice.shop, ", ", page.title);
+  page.made = invoice.issued;
+  page.blocks.emplace_back(head);
+  page.blocks.emplace_back(Paragraph{"Lines: not recorded. Look at the paper that was handed over.",
+                                     Tone::notice});
+  Sums sums;
+  sums.rows.push_back({"Total", "", amount_text(invoice.total_minor, invoice.currency), true});
+  page.blocks.emplace_back(std::move(sums));
+  if (!invoice.mark.empty()) {
+    add_small(page, kept_in_journal(invoice.job, invoice.mark));
   }
   return page;
 }

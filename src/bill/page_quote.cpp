@@ -38,7 +38,7 @@ Table lines_of(const Quote& quote) {
 
 }  // namespace
 
-Page quote_page(const Quote& quote) {
+Page quote_page(const Quote& quote, const std::string& mark) {
   Page page;
   page.size = quote.page;
   page.title = cat("Quote ", quote.request.number);
@@ -56,9 +56,14 @@ Page quote_page(const Quote& quote) {
   sums.rows.push_back({"To", "", amount_text(quote.high_minor, quote.currency), true});
   page.blocks.emplace_back(std::move(sums));
   page.blocks.emplace_back(Paragraph{quote.allowance, Tone::small});
-  page.blocks.emplace_back(
-      Paragraph{"This is a range. You are asked before the cost passes its high end.",
-                Tone::small});
+  if (quote.low_minor < quote.high_minor) {
+    page.blocks.emplace_back(
+        Paragraph{"This is a range. You are asked before the cost passes its high end.",
+                  Tone::small});
+  }
+  if (!mark.empty()) {
+    page.blocks.emplace_back(Paragraph{kept_in_journal(quote.request.number, mark), Tone::small});
+  }
   page.blocks.emplace_back(Signature{"Agreed", quote.request.customer.name, {}, 4});
   return page;
 }

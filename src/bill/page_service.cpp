@@ -14,7 +14,7 @@ class Builder {
 
   Page run() {
     page_.size = record_.page;
-    page_.title = cat("Service record ", record_.number);
+    page_.title = cat(record_.practice ? "Practice record " : "Service record ", record_.number);
     page_.footer = cat(record_.shop.name, ", ", page_.title);
     page_.made = record_.closed;
     head();
@@ -46,7 +46,7 @@ class Builder {
 
   void head() {
     Letterhead head = letterhead(record_.shop);
-    head.title = "Service record";
+    head.title = record_.practice ? "Practice record: no real machine" : "Service record";
     head.number = record_.number;
     head.facts.emplace_back("Closed", day_and_time(record_.closed, stamps_.offset));
     head.facts.emplace_back("Job", record_.work.job);
@@ -67,6 +67,9 @@ class Builder {
   }
 
   [[nodiscard]] const char* outcome_sentence() const {
+    if (record_.practice) {
+      return "Practice. No machine was worked on, and nothing was handed back.";
+    }
     switch (record_.work.outcome) {
       case Outcome::repaired:
         return "The machine was handed back for use.";
@@ -118,8 +121,10 @@ class Builder {
       const auto shown = [this](const std::optional<Moment>& moment) {
         return moment ? when(moment) : std::string("not");
       };
+      // Only what the house supplies is given back.
+      const bool supplied = isolation.energy != EnergyKind::other;
       table.rows.push_back({{isolation.title, shown(isolation.isolated), shown(isolation.proved),
-                             shown(isolation.restored)},
+                             supplied ? shown(isolation.restored) : std::string()},
                             detail});
     }
     put(std::move(table));
@@ -241,9 +246,7 @@ class Builder {
   void close() {
     say(codes_prevail(), Tone::strong);
     if (!record_.journal_mark.empty()) {
-      say(cat("Kept in the journal of job ", record_.work.job, ", mark ", record_.journal_mark,
-              "."),
-          Tone::small);
+      say(kept_in_journal(record_.work.job, record_.journal_mark), Tone::small);
     }
     const bool is_signed = !record_.signature.empty();
     page_.blocks.emplace_back(

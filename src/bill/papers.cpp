@@ -85,6 +85,10 @@ std::string codes_prevail() {
          "do more.";
 }
 
+std::string kept_in_journal(const std::string& job, const std::string& mark) {
+  return cat("Kept in the journal of job ", job, ", mark ", mark, ".");
+}
+
 std::string recorded_times(const WorkRecord& work) {
   const bool offset = stamps_for(work).offset;
   std::vector<std::string> days;

@@ -37,6 +37,9 @@ struct Stamps {
 /// The statement that every paper about the work carries.
 [[nodiscard]] std::string codes_prevail();
 
+/// Where a paper's facts can be looked up: the mark is number and sum of a record.
+[[nodiscard]] std::string kept_in_journal(const std::string& job, const std::string& mark);
+
 /// From the first to the last recorded moment of each day, one sentence; "" without segments.
 [[nodiscard]] std::string recorded_times(const WorkRecord& work);
 

@@ -112,6 +112,31 @@ Quote make_quote(const QuoteRequest& request, const RateCard& card, Findings& fi
   return quote;
 }
 
+Quote quote_as_it_stands(const Invoice& invoice, Moment at) {
+  Quote quote;
+  quote.request.number = invoice.number;
+  quote.request.at = at;
+  quote.request.customer = invoice.customer;
+  quote.request.machine = invoice.machine;
+  quote.request.technician = invoice.technician;
+  quote.currency = invoice.currency;
+  quote.shop = invoice.shop;
+  quote.page = invoice.page;
+  quote.valid_until = at;
+  for (const Line& line : invoice.lines) {
+    quote.lines.push_back(QuoteLine{line.title, line.detail, line.net_minor, line.net_minor});
+  }
+  for (const Adjustment& change : invoice.adjustments) {
+    quote.lines.push_back(
+        QuoteLine{change.title, change.reason, change.amount_minor, change.amount_minor});
+  }
+  quote.tax_low_minor = quote.tax_high_minor = invoice.totals.tax_minor;
+  quote.tax_title = tax_title(invoice);
+  quote.low_minor = quote.high_minor = invoice.totals.gross_minor;
+  quote.allowance = "The work is done. This is the sum as it stands.";
+  return quote;
+}
+
 std::string range_text(std::int64_t low_minor, std::int64_t high_minor, const Currency& currency) {
   std::int64_t unit = 1;
   for (int i = 0; i < currency.digits; ++i) {

@@ -56,6 +56,10 @@ struct Quote {
 [[nodiscard]] Quote make_quote(const QuoteRequest& request, const RateCard& card,
                                Findings& findings);
 
+/// A quote of the sum as it stands, for the customer to agree to before it is billed: both ends are
+/// the invoice's.
+[[nodiscard]] Quote quote_as_it_stands(const Invoice& invoice, Moment at);
+
 /// "210 to 265": whole units, the low end rounded down and the high end up, for the head line.
 [[nodiscard]] std::string range_text(std::int64_t low_minor, std::int64_t high_minor,
                                      const Currency& currency);

@@ -76,12 +76,23 @@ struct Machine {
 
 enum class Outcome { repaired, waiting_for_parts, not_to_be_used, no_fault_found };
 
-/// The range that the customer was told before the work.
+/// A moment that somebody knew: one that was never set cannot be written down.
+class KnownMoment {
+ public:
+  KnownMoment(Moment at) : at_(at) {}
+  [[nodiscard]] Moment get() const { return at_; }
+
+ private:
+  Moment at_;
+};
+
+/// The range that the customer agreed to. It covers what is billed from then on.
 struct QuoteGiven {
   std::int64_t low_minor = 0;
   std::int64_t high_minor = 0;
-  Moment at;
-  std::string agreed_by;
+  KnownMoment at;
+  std::string agreed_by = {};
+  std::int64_t billed_minor = 0;  ///< by earlier invoices under the same agreement, tax included
 };
 
 /// The work of one job, over all its visits, as far as it is billed.

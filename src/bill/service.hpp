@@ -58,6 +58,7 @@ struct ServiceRecord {
   Shop shop;
   PageSize page = PageSize::a4;
   std::string number;
+  bool practice = false;           ///< no real machine: said on top, and nothing is handed back
   Moment closed;
   std::vector<IsolationTaken> isolations;
   std::vector<Handled> handled;
@@ -66,7 +67,7 @@ struct ServiceRecord {
   std::vector<PartUsed> awaited;   ///< ordered, not fitted
   std::string hazard;              ///< not to be used: what can hurt, in a sentence
   std::vector<std::string> remarks;
-  std::string journal_mark;        ///< hash of the journal's last line
+  std::string journal_mark;        ///< number and sum of the record that it was made from
   std::string signed_by;
   std::vector<Stroke> signature;
   double signature_ratio = 4;

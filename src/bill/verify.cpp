@@ -1,6 +1,7 @@
 #include "base/text.hpp"
 #include "bill/figures.hpp"
 #include "bill/invoice.hpp"
+#include "bill/stored.hpp"
 
 // The rules of EN 16931 (the European core invoice), in our own words. Which of them have a
 // tolerance, and how much, follows the rule texts published with the standard's examples.
@@ -12,11 +13,13 @@ class Checker {
  public:
   explicit Checker(const Invoice& invoice) : invoice_(invoice) {}
 
-  Findings run() {
+  Findings run(bool sums_alone) {
     lines();
     sums();
     groups();
-    presence();
+    if (!sums_alone) {
+      presence();
+    }
     return findings_;
   }
 
@@ -102,9 +105,6 @@ class Checker {
       const TaxGroup& group = invoice_.taxes[to_size(i)];
       equal("br-s-08", "the base of a tax", group.base_minor, bases[to_size(i)]);
       tax_of(group);
-      if (group.code == "E" && trim(group.reason).empty()) {
-        report("br-e-10", "an exemption has no reason", "Write the reason into the card.");
-      }
     }
   }
 
@@ -126,6 +126,11 @@ class Checker {
   }
 
   void presence() {
+    for (const TaxGroup& group : invoice_.taxes) {
+      if (group.code == "E" && trim(group.reason).empty()) {
+        report("br-e-10", "an exemption has no reason", "Write the reason into the card.");
+      }
+    }
     if (invoice_.taxes.empty()) {
       report("br-co-18", "there is no tax group", "Add one, of rate 0 if nothing is taxed.");
     }
@@ -147,6 +152,36 @@ class Checker {
 
 }  // namespace
 
-Findings verify(const Invoice& invoice) { return Checker(invoice).run(); }
+Findings verify(const Invoice& invoice) { return Checker(invoice).run(false); }
+Findings verify_sums(const Invoice& invoice) { return Checker(invoice).run(true); }
+
+Findings verify(const Quote& quote) {
+  Findings findings;
+  const auto report = [&findings](const char* code, std::string what) {
+    Finding finding;
+    finding.code = code;
+    finding.what = std::move(what);
+    finding.remedy = "Make the quote again from its lines.";
+    findings.add(std::move(finding));
+  };
+  std::int64_t low = quote.tax_low_minor;
+  std::int64_t high = quote.tax_high_minor;
+  for (const QuoteLine& line : quote.lines) {
+    low += line.low_minor;
+    high += line.high_minor;
+  }
+  const auto equal = [&](const char* name, std::int64_t stated, std::int64_t summed) {
+    if (stated != summed) {
+      report("quote-sum", cat(name, " is ", minor_text(stated, quote.currency),
+                              ", its parts make ", minor_text(summed, quote.currency)));
+    }
+  };
+  equal("the low end", quote.low_minor, low);
+  equal("the high end", quote.high_minor, high);
+  if (quote.high_minor < quote.low_minor) {
+    report("quote-order", "the high end lies below the low one");
+  }
+  return findings;
+}
 
 }  // namespace kp::bill

@@ -72,6 +72,24 @@ void add_find(CLI::App& app, FindWanted& wanted) {
   command->add_flag("--json", wanted.json, "print JSON");
 }
 
+/// The help of the command that was asked about.
+std::string help_of(const CLI::App& app) {
+  const auto asked = app.get_subcommands();
+  return asked.empty() ? app.help() : help_of(*asked.front());
+}
+
+void add_verify(CLI::App* journals, VerifyWanted& wanted) {
+  CLI::App* command =
+      journals->add_subcommand("verify", "check form, chain, clocks and the sums of papers");
+  command->add_option("FILE", wanted.path, "a journal's file")->required();
+  command->add_option("--tip", wanted.tip,
+                      "the mark of a paper, or 8 digits of its sum: say at which record it stands");
+  command->footer("It ends with 0 when the journal is whole, 1 when it is whole and something was "
+                  "found,\n2 when it was called wrongly, 3 when the file cannot be read or is no "
+                  "journal,\n4 when it is cut, 5 when it was altered (form, chain or sums),\n6 when "
+                  "it is not believable, 7 when records are newer than this program.");
+}
+
 }  // namespace
 
 bool is_command(const std::string& word) {
@@ -99,9 +117,8 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   std::string journal;
   CLI::App* journals = app.add_subcommand("journal", "look at a job's journal");
   journals->require_subcommand(1);
-  journals->add_subcommand("verify", "check numbers, chain and clocks")
-      ->add_option("FILE", journal, "a journal's file")
-      ->required();
+  VerifyWanted verify;
+  add_verify(journals, verify);
   std::string rates;
   std::string folder;
   CLI::App* bill = app.add_subcommand("bill", "make invoice and service record from a journal");
@@ -110,7 +127,7 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   bill->add_option("--out", folder, "the folder to write to")->required();
 
   app.footer("It ends with 0 when all is well, 1 when it found something, 2 when it was called "
-             "wrongly.");
+             "wrongly.\njournal verify has further codes: see kickplate journal verify --help.");
   if (words.size() == 1 && words.front() == "help") {
     output.out = app.help();
     return kDone;
@@ -119,7 +136,7 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   try {
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
-    output.out = app.help();
+    output.out = help_of(app);
     return kDone;
   } catch (const CLI::ParseError& error) {
     output.err = cat(error.what(), "\n", app.help());
@@ -144,7 +161,7 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
     return print_advice(finding, files, output);
   }
   if (app.got_subcommand("journal")) {
-    return verify_journal(journal, files, output);
+    return verify_journal(verify, files, output);
   }
   return write_bill(journal, rates, folder, files, output);
 }

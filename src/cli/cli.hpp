@@ -1,6 +1,7 @@
 #pragma once
 // cli: the command line, the proof that the core needs no window. It reads files through an
-// interface, prints to strings, and answers with an exit code: 0 done, 1 a finding, 2 usage.
+// interface, prints to strings, and answers with an exit code: 0 done, 1 a finding, 2 usage, and
+// those of journal verify.
 
 #include <string>
 #include <vector>
@@ -44,7 +45,7 @@ struct Output {
 ///                                            the live path of a load; 1: it is not closed
 ///   find PACK [--complaint ID] [--result TEST=VALUE]... [--rates FILE] [--json]
 ///                                            the fault's shares, the next step; 1: a reading fits nothing
-///   journal verify FILE                      the chain of a journal
+///   journal verify FILE [--tip MARK]         what a journal is worth; 3 to 7: journal/FORMAT.md
 ///   bill JOURNAL --rates FILE --out DIR      invoice and service record, PDF and HTML
 /// PACK is a file, or the id of a pack that ships.
 int run(const std::vector<std::string>& words, Files& files, Output& output);

@@ -50,12 +50,17 @@ struct FindWanted {
   bool json = false;
 };
 
+struct VerifyWanted {
+  std::string path;
+  std::string tip;                  ///< a mark as papers print it; may be empty
+};
+
 int print_advice(const FindWanted& wanted, Files& files, Output& output);
 int print_reading(const ReadWanted& wanted, Files& files, Output& output);
 int print_strip(const StripWanted& wanted, Files& files, Output& output);
 int check_pack(const std::string& pack, Files& files, Output& output);
 int print_plan(const Wanted& wanted, bool back, Files& files, Output& output);
-int verify_journal(const std::string& path, Files& files, Output& output);
+int verify_journal(const VerifyWanted& wanted, Files& files, Output& output);
 int write_bill(const std::string& journal, const std::string& rates, const std::string& folder,
                Files& files, Output& output);
 

@@ -136,7 +136,7 @@ int print_advice(const FindWanted& wanted, Files& files, Output& output) {
   }
   const job::Settings settings;
   job::FindMemo memo(library.models.front());
-  const job::Finding finding = job::bind_find(state, {&library, &settings}, 0, terms, memo);
+  const job::Finding finding = job::bind_find(state, {&library, &settings}, terms, memo);
   const find::Advice advice = find::advise(finding.problem, finding.evidence);
   const auto reasons = find::explain(finding.problem, finding.evidence, advice);
   if (wanted.json) {

@@ -1,4 +1,5 @@
 // journal verify, bill.
+#include <optional>
 #include <utility>
 
 #include "app/content.hpp"
@@ -6,62 +7,104 @@
 #include "app/papers.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
-#include "job/codec.hpp"
+#include "job/again.hpp"
+#include "job/audit.hpp"
 #include "job/replay.hpp"
+#include "journal/mark.hpp"
 #include "journal/reader.hpp"
 #include "journal/verify.hpp"
+#include "journal/writer.hpp"
 
 namespace kp::cli {
 
 namespace {
 
-/// The records' own words: kinds and values that this program does not know, by line.
-Findings check_records(const journal::Loaded& loaded) {
-  Findings out;
-  for (const journal::Entry& entry : loaded.entries) {
-    Findings notes;
-    const auto body = job::decode(entry.kind, entry.payload, notes);
-    for (Finding note : notes.all()) {
-      note.line = static_cast<int>(entry.seq);
-      out.add(std::move(note));
-    }
-    if (!body.has_value()) {
-      Finding fault;
-      fault.code = body.error().code;
-      fault.pointer = body.error().where;
-      fault.line = static_cast<int>(entry.seq);
-      fault.what = body.error().what;
-      fault.remedy = body.error().remedy;
-      out.add(std::move(fault));
-    }
-  }
-  return out;
-}
+/// What a journal that cannot be read ends with; the rest is journal::verdict_of's.
+constexpr int kNoJournal = 3;
 
-}  // namespace
-
-int verify_journal(const std::string& path, Files& files, Output& output) {
-  const auto text = files.read(path);
-  if (!text.has_value()) {
-    output.err += cat(text.error().text(), "\n");
-    return kUsage;
-  }
-  const journal::Loaded loaded = journal::read(text.value());
-  Findings findings = journal::verify(loaded);
-  const Findings records = check_records(loaded);
-  for (const Finding& finding : records.all()) {
-    findings.add(finding);
-  }
-  findings.sort();
+void print_findings_of(const Findings& findings, const std::string& path, Output& output) {
   for (const Finding& finding : findings.all()) {
     const char* word = finding.severity == Severity::fault     ? "fault"
                        : finding.severity == Severity::warning ? "warning"
                                                                : "note";
     output.out += cat(path, ": ", word, ": ", finding.text(), "\n");
   }
-  output.out += cat(path, ": ", to_int(loaded.entries.size()), " records, sum of the last ",
-                    loaded.tip_hash, "\n");
-  return findings.faults() > 0 ? kFinding : kDone;
+}
+
+Finding about(const job::Disbelief& one, Severity severity, const char* code, const char* what) {
+  Finding finding;
+  finding.severity = severity;
+  finding.code = code;
+  finding.line = static_cast<int>(one.n);
+  finding.what = cat("\"", one.kind, "\" ", what);
+  for (const safety::Reason& reason : one.reasons) {
+    finding.remedy += cat(finding.remedy.empty() ? "" : " ", reason.sentence);
+  }
+  return finding;
+}
+
+/// Decides the records again by the rules and the pack that they name, and by today's.
+void add_again(const journal::Loaded& loaded, Files& files, job::Audit& audit) {
+  const app::Content content = app::load_content(files.assets());
+  const job::Settings today;
+  const job::Again again = job::decide_again(loaded, content.library, today);
+  if (!again.decided) {
+    Finding note;
+    note.severity = Severity::note;
+    note.code = "not-decided-again";
+    note.what = cat("only form, chain and arithmetic were checked: ", again.why_not);
+    audit.findings.add(note);
+  }
+  for (const job::Disbelief& one : again.not_believable) {
+    audit.findings.add(about(one, Severity::fault, "not-believable",
+                             "would have been refused by the rules that the journal names"));
+    audit.further.not_believable = one.n;
+  }
+  for (const job::Disbelief& one : again.today) {
+    audit.findings.add(about(one, Severity::note, "today-asks-more", "is asked more of today"));
+  }
+}
+
+}  // namespace
+
+int verify_journal(const VerifyWanted& wanted, Files& files, Output& output) {
+  std::optional<journal::Mark> mark;
+  if (!wanted.tip.empty()) {
+    auto read = journal::parse_mark(wanted.tip);
+    if (!read.has_value()) {
+      output.err += cat(read.error().text(), "\n");
+      return kUsage;
+    }
+    mark = read.value();
+  }
+  const auto text = files.read(wanted.path);
+  if (!text.has_value()) {
+    output.err += cat(text.error().text(), "\n");
+    return kNoJournal;
+  }
+  const journal::Loaded loaded = journal::read(text.value());
+  job::Audit audit = job::audit(loaded);
+  if (!audit.further.altered && !loaded.damage && !loaded.entries.empty()) {
+    add_again(loaded, files, audit);
+  }
+  Findings findings = journal::verify(loaded);
+  for (const Finding& finding : audit.findings.all()) {
+    findings.add(finding);
+  }
+  const journal::Judgement judgement = journal::judge(loaded, audit.further);
+  if (mark && !std::holds_alternative<journal::NotAJournal>(judgement)) {
+    const Findings looked = journal::look_up(loaded, *mark);
+    for (const Finding& finding : looked.all()) {
+      findings.add(finding);
+    }
+  }
+  findings.sort();
+  print_findings_of(findings, wanted.path, output);
+  const journal::Verdict verdict = journal::verdict_of(judgement);
+  output.out += cat(wanted.path, ": ", verdict.sentence, verdict.remedy.empty() ? "" : " ",
+                    verdict.remedy, "\n", wanted.path, ": ", to_int(loaded.entries.size()),
+                    " records, sum of the last ", loaded.tip_hash, "\n");
+  return verdict.exit_code == kDone && findings.faults() > 0 ? kFinding : verdict.exit_code;
 }
 
 int write_bill(const std::string& journal, const std::string& rates, const std::string& folder,
@@ -93,7 +136,7 @@ int write_bill(const std::string& journal, const std::string& rates, const std::
   const journal::Loaded loaded = journal::read(text.value());
   const job::Settings settings;
   const job::Replayed replayed =
-      job::replay(loaded, job::Context{&content.library, &settings});
+      job::replay(loaded, content.library);
   if (replayed.damage.has_value()) {
     output.err += cat(journal, ": line ", replayed.damage_line, ": ", replayed.damage->text(), "\n");
     return kFinding;
@@ -105,9 +148,13 @@ int write_bill(const std::string& journal, const std::string& rates, const std::
   desk.settings = &settings;
   desk.local = &local;
   desk.now = replayed.state.clock.last;
+  std::vector<std::string> lines;
+  for (const journal::Entry& entry : loaded.entries) {
+    lines.push_back(journal::write_line(entry));
+  }
   for (const app::Paper paper : app::papers_of(desk)) {
     for (const bool html : {false, true}) {
-      const auto document = app::document_of(desk, paper, loaded.tip_hash, html);
+      const auto document = app::document_of(desk, paper, lines, html);
       if (!document.has_value()) {
         output.err += cat(document.error().text(), "\n");
         return kFinding;

@@ -8,6 +8,8 @@
 #include "data/value.hpp"
 #include "job/bind_circuit.hpp"
 #include "job/bind_plan.hpp"
+#include "job/hazards.hpp"
+#include "job/bind_prove.hpp"
 #include "pack/check.hpp"
 #include "pack/load.hpp"
 
@@ -184,6 +186,12 @@ int check_pack(const std::string& name, Files& files, Output& output) {
   const Findings wiring = job::check_circuit(pack, loaded.places);
   print_findings(wiring, name, output);
   if (wiring.faults() > 0) {
+    return kFinding;
+  }
+  print_findings(job::check_hazards(pack, loaded.places), name, output);
+  const Findings order = job::check_order(pack, loaded.places);
+  print_findings(order, name, output);
+  if (order.faults() > 0) {
     return kFinding;
   }
   output.out += cat(name, ": ", to_int(pack.parts.size()), " parts, ", to_int(pack.joints.size()),

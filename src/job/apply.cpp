@@ -3,174 +3,50 @@
 #include <algorithm>
 
 #include "base/text.hpp"
-#include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
 
 namespace kp::job {
 
 namespace {
 
-safety::Event bare(const Stamp& stamp, const State& state, safety::EventKind kind) {
-  safety::Event event;
-  event.kind = kind;
-  event.id = static_cast<std::int64_t>(stamp.n);
-  event.at = stamp.at;
-  event.person = stamp.by.empty() ? state.person : stamp.by;
-  return event;
+Unit unit_of(const UnitOpen& open) {
+  Unit out;
+  out.position = open.position;
+  out.loose.insert(open.loose.begin(), open.loose.end());
+  out.away.insert(open.away.begin(), open.away.end());
+  return out;
 }
 
-/// Turns a body into the safety events it means. The rest of the bodies mean none.
-class SafetyEvents {
- public:
-  using Events = std::vector<safety::Event>;
-  SafetyEvents(const State& state, const Stamp& stamp, const Context& context)
-      : state_(&state), stamp_(&stamp), context_(&context) {}
-
-  template <class T>
-  Events operator()(const T&) const {
-    return {};
-  }
-
-  Events operator()(const Isolation& body) const {
-    safety::Event event = bare(*stamp_, *state_, body.act);
-    event.means = body.means;
-    event.lock = body.lock;
-    event.tag = body.tag;
-    event.answered = body.answered;
-    event.station = body.station;
-    event.volts = body.volts;
-    event.function = body.function;
-    event.meter = body.meter;
-    event.celsius = body.celsius;
-    event.people = body.people;
-    event.by_supervisor = body.by_supervisor;
-    event.away_seconds = body.away_seconds;
-    event.note = body.note;
-    if (state_->model >= 0) {
-      event.connection = connection_of(pack());
-      event.energies = energies_of(pack());
-    }
-    return {event};
-  }
-
-  Events operator()(const StepDone& body) const {
-    if (state_->model < 0) {
-      return {};
-    }
-    const int index = subject_index(pack(), state_->unit, body.deed, body.what);
-    if (index < 0) {
-      return {};
-    }
-    const safety::Demand demand = demand_of(pack(), body.deed, index);
-    Events events = {step_done(demand, body.what)};
-    if (body.deed == Deed::turn) {
-      safety::Event posture = bare(*stamp_, *state_, safety::EventKind::posture_changed);
-      posture.note = body.what;
-      events.push_back(posture);
-    }
-    return events;
-  }
-
-  Events operator()(const PartSwapped& body) const {
-    const int index = state_->model < 0 ? -1 : pack().part(body.part);
-    if (index < 0) {
-      return {};
-    }
-    return {step_done(demand_of(pack(), Deed::swap, index), body.part)};
-  }
-
-  /// A measurement with power off is hands-in work: an earlier inspection no longer holds. One with
-  /// power on stands on hands being clear.
-  Events operator()(const TestRecorded& body) const {
-    if (state_->model < 0 || body.stands_on.empty()) {
-      return {};
-    }
-    for (const pack::Test& test : pack().tests) {
-      const safety::Demand demand = demand_of(pack(), test);
-      if (test.id == body.test && (demand.hands_in || demand.running)) {
-        return {step_done(demand, body.test)};
-      }
-    }
-    return {};
-  }
-
-  Events operator()(const ProveRecorded& body) const {
-    if (state_->model < 0 || body.stands_on.empty()) {
-      return {};
-    }
-    for (const pack::ProveTest& test : pack().prove_tests) {
-      if (test.id == body.test && test.when != pack::ProveWhen::after) {
-        return {step_done(demand_of(test), body.test)};
-      }
-    }
-    return {};
-  }
-
-  Events operator()(const Resumed& body) const {
-    safety::Event event = bare(*stamp_, *state_, safety::EventKind::resumed);
-    event.away_seconds = body.away_seconds;
-    return {event};
-  }
-
-  Events operator()(const TakenOver& body) const {
-    safety::Event event = bare(*stamp_, *state_, safety::EventKind::taken_over);
-    event.person = body.person;
-    return {event};
-  }
-
-  Events operator()(const JobEnded& body) const {
-    safety::Event event = bare(*stamp_, *state_, safety::EventKind::ended);
-    event.ending = ending_of(body.outcome);
-    return {event};
-  }
-
-  Events operator()(const VisitBegun&) const {
-    return {bare(*stamp_, *state_, safety::EventKind::reopened)};
-  }
-
- private:
-  [[nodiscard]] const pack::Pack& pack() const {
-    return context_->library->models[to_size(state_->model)].pack;
-  }
-
-  [[nodiscard]] safety::Event step_done(const safety::Demand& demand,
-                                        const std::string& what) const {
-    safety::Event event = bare(*stamp_, *state_, safety::EventKind::step_done);
-    event.contacts = demand.contacts;
-    event.hands_in = demand.hands_in;
-    event.running = demand.running;
-    event.people = demand.people;
-    event.note = what;
-    return event;
-  }
-
-  const State* state_;
-  const Stamp* stamp_;
-  const Context* context_;
-};
-
-/// The rest of the state, body by body.
+/// The records of a job, one after the other.
 class Fold {
  public:
-  Fold(State& state, const Stamp& stamp, const Context& context)
-      : state_(&state), stamp_(&stamp), context_(&context) {}
+  Fold(State& state, const Stamp& stamp) : state_(&state), stamp_(&stamp) {}
 
   void operator()(const JobOpened& body) const {
+    state_->opened = body;
     state_->job = body.job;
     state_->mode = body.mode;
     state_->shop = body.shop;
     state_->person = stamp_->by;
+    state_->visit_n = stamp_->n;
   }
-  void operator()(const Resumed&) const {}
-  void operator()(const ScreenChanged& body) const { state_->clock.hidden = body.hidden; }
+  void operator()(const StandsOn& body) const {
+    state_->stands_on = body;
+    state_->law = law_of(body, state_->rows_known);
+    state_->clock_rule = {body.clock_agree_ms, body.clock_gap_ms};
+  }
+  void operator()(const Resumed&) const { state_->hidden_since = {}; }
+  void operator()(const ScreenChanged& body) const {
+    state_->clock.hidden = body.hidden;
+    state_->hidden_since = body.hidden ? *stamp_ : Stamp{};
+  }
   void operator()(const MachineIdentified& body) const {
     state_->machine = body;
-    state_->model = context_->library->find(body.pack);
-    if (state_->model >= 0) {
-      state_->unit = initial_unit(context_->library->models[to_size(state_->model)]);
-    }
-    state_->targets.clear();
-    state_->mend = -1;
+    state_->as_left = {};
+    state_->as_left.position = body.position;
+    state_->left = state_->as_left;
+    state_->target_ids.clear();
+    state_->mend_id.clear();
     state_->fault.clear();
   }
   void operator()(const CustomerNoted& body) const { state_->customer = body; }
@@ -178,18 +54,20 @@ class Fold {
   void operator()(const QuoteGiven& body) const {
     state_->quote = body;
     state_->quoted = true;
+    if (body.accepted) {
+      state_->agreed = Recorded<QuoteGiven>{*stamp_, body};
+    }
   }
   void operator()(const StageEntered& body) const {
     if (state_->stage == Stage::prove && body.stage == Stage::make_safe) {
       // Opened again: what was changed did not help, and the fault is sought anew.
-      state_->targets.clear();
-      state_->mend = -1;
+      state_->target_ids.clear();
+      state_->mend_id.clear();
     }
     state_->stage = body.stage;
     state_->stage_n = stamp_->n;
     change_phase(state_->clock, usual_phase(body.stage));
   }
-  void operator()(const Isolation& body) const { state_->isolations.push_back({*stamp_, body}); }
   void operator()(const TestRecorded& body) const {
     state_->tests.push_back({*stamp_, body});
     // Who did it after all could do it.
@@ -208,35 +86,42 @@ class Fold {
                 tests.end());
   }
   void operator()(const TargetsChosen& body) const {
-    state_->targets.clear();
+    state_->target_ids = body.parts;
     state_->targets_n = stamp_->n;
-    state_->mend = -1;
+    state_->mend_id = body.mend;
     state_->fault = body.fault;
-    if (state_->model < 0) {
-      return;
-    }
-    const pack::Pack& pack = context_->library->models[to_size(state_->model)].pack;
-    state_->mend = pack.fault(body.mend);
-    for (const std::string& id : body.parts) {
-      const int part = pack.part(id);
-      if (part >= 0) {
-        state_->targets.push_back(part);
-      }
-    }
   }
   void operator()(const StepDone& body) const {
     state_->steps.push_back({*stamp_, body});
-    // What was proved, was proved of the machine as it stood then.
-    state_->proved.clear();
-    if (state_->model >= 0) {
-      do_deed(context_->library->models[to_size(state_->model)], state_->unit, body.deed,
-              body.what);
+    Unit& unit = state_->as_left;
+    if (!body.tool.empty()) {
+      unit.tool = body.tool;
+    }
+    switch (body.deed) {
+      case Deed::turn:
+        unit.position = body.what;
+        return;
+      case Deed::release:
+        unit.loose.insert(body.what);
+        forget_proofs();
+        return;
+      case Deed::remove:
+      case Deed::swap:
+        unit.away.insert(body.what);
+        forget_proofs();
+        return;
+      case Deed::set:
+        unit.away.erase(body.what);
+        return;
+      case Deed::fasten:
+        unit.loose.erase(body.what);
+        return;
     }
   }
   void operator()(const StepBlocked& body) const { state_->blocked.push_back({*stamp_, body}); }
   void operator()(const PartSwapped& body) const {
     state_->swapped.push_back({*stamp_, body});
-    state_->proved.clear();
+    forget_proofs();
   }
   void operator()(const ProveRecorded& body) const {
     auto& proved = state_->proved;
@@ -245,7 +130,10 @@ class Fold {
                  proved.end());
     proved.push_back({*stamp_, body});
   }
-  void operator()(const PhaseStarted& body) const { change_phase(state_->clock, body.phase); }
+  void operator()(const PhaseStarted& body) const {
+    change_phase(state_->clock, body.phase);
+    state_->paused_since = body.phase == Phase::waiting ? *stamp_ : Stamp{};
+  }
   void operator()(const TimeCorrected& body) const {
     // decide() takes no more than a day; more than that stands only in a doctored journal.
     const std::int64_t delta = std::clamp(body.delta_ms, -kMostCorrectedMs, kMostCorrectedMs);
@@ -255,10 +143,12 @@ class Fold {
     (void)settle_gap(state_->clock, body.before,
                      std::clamp<std::int64_t>(body.counted_ms, 0, kMostCorrectedMs));
   }
-  void operator()(const TakenOver& body) const { state_->person = body.person; }
   void operator()(const NoteAdded& body) const { state_->notes.push_back({*stamp_, body}); }
   void operator()(const Signed& body) const { state_->signature = {*stamp_, body}; }
-  void operator()(const InvoiceIssued& body) const { state_->invoice = {*stamp_, body}; }
+  void operator()(const InvoiceIssued& body) const {
+    state_->invoice = {*stamp_, body};
+    state_->invoices.push_back(state_->invoice);
+  }
   void operator()(const HandedOver& body) const { state_->handed_over.push_back({*stamp_, body}); }
   void operator()(const JobEnded& body) const {
     state_->ending = body;
@@ -272,34 +162,228 @@ class Fold {
                         to_int(state_->swapped.size()), state_->visit};
     }
     ++state_->visit;
+    state_->person = stamp_->by;
     restart_clock(state_->clock);
     state_->outcome = Outcome::none;
     state_->ending = {};
     state_->invoice = {};
     state_->signature = {};
-    state_->proved.clear();
+    state_->visit_n = stamp_->n;
+    state_->left = state_->as_left;
+    state_->unit_unseen = true;
+    state_->as_found = {};
+    forget_proofs();
+  }
+  void operator()(const UnitAsLeft& body) const {
+    state_->as_left = unit_of(body);
+    state_->left = state_->as_left;
+    state_->unit_unseen = true;
+    state_->as_found = {};
+  }
+  void operator()(const UnitAsFound& body) const {
+    state_->as_left = unit_of(body);
+    state_->unit_unseen = false;
+    state_->as_found = {*stamp_, body};
+    if (state_->as_left != state_->left) {
+      forget_proofs();
+    }
+  }
+  void operator()(const safety::HandedOn& body) const {
+    state_->person = body.person;
+    keep(body);
+  }
+  void operator()(const safety::Relieved& body) const {
+    state_->as_left.loose.insert(body.joints.begin(), body.joints.end());
+    keep(body);
+  }
+  template <class T>
+  void operator()(const T& fact) const {
+    keep(fact);
   }
 
  private:
+  void keep(const safety::Fact& fact) const { state_->facts.push_back({*stamp_, fact}); }
+  /// What was proved, was proved of the machine as it stood then.
+  void forget_proofs() const { state_->proved.clear(); }
+
   State* state_;
   const Stamp* stamp_;
-  const Context* context_;
 };
+
+class Changes {
+ public:
+  std::vector<safety::Change> operator()(const StepDone& body) const {
+    return {safety::Worked{body.act, body.deed == Deed::turn, body.what}};
+  }
+  std::vector<safety::Change> operator()(const PartSwapped& body) const {
+    return {safety::Worked{body.act, false, {}}};
+  }
+  std::vector<safety::Change> operator()(const TestRecorded& body) const {
+    return {safety::Worked{body.act, false, {}}};
+  }
+  std::vector<safety::Change> operator()(const ProveRecorded& body) const {
+    return body.left_out.empty()
+               ? std::vector<safety::Change>{safety::Worked{body.act, false, {}}}
+               : std::vector<safety::Change>{};
+  }
+  std::vector<safety::Change> operator()(const Resumed& body) const {
+    return {safety::Away{body.away_ms, body.asks}};
+  }
+  std::vector<safety::Change> operator()(const ScreenChanged& body) const {
+    return {safety::Away{body.away_ms, body.asks}};
+  }
+  std::vector<safety::Change> operator()(const PhaseStarted& body) const {
+    return {safety::Away{body.away_ms, body.asks}};
+  }
+  std::vector<safety::Change> operator()(const JobEnded& body) const {
+    return {safety::VisitEnded{ending_of(body.outcome)}};
+  }
+  std::vector<safety::Change> operator()(const VisitBegun&) const {
+    return {safety::VisitReopened{}};
+  }
+  template <class T>
+  std::vector<safety::Change> operator()(const T& body) const {
+    if constexpr (std::is_convertible_v<T, safety::Fact>) {
+      return {safety::Fact(body)};
+    } else {
+      return {};
+    }
+  }
+};
+
+int index_of(const State& state, int index, const std::string& id, std::vector<std::string>& strange) {
+  if (index < 0 && state.model >= 0) {
+    strange.push_back(id);
+  }
+  return index;
+}
 
 }  // namespace
 
-std::vector<safety::Event> safety_events(const State& state, const Stamp& stamp, const Body& body,
-                                         const Context& context) {
-  return std::visit(SafetyEvents(state, stamp, context), body);
+bool fact_of(const Body& body, safety::Fact& out) {
+  return std::visit(
+      [&out](const auto& one) {
+        using T = std::decay_t<decltype(one)>;
+        if constexpr (std::is_convertible_v<T, safety::Fact>) {
+          out = one;
+          return true;
+        } else {
+          return false;
+        }
+      },
+      body);
+}
+
+Body body_of(const safety::Fact& fact) {
+  return std::visit([](const auto& one) { return Body(one); }, fact);
+}
+
+safety::Stamp safety_stamp(const Stamp& stamp) {
+  return {static_cast<std::int64_t>(stamp.n), stamp.at, stamp.mono_ms, stamp.by};
+}
+safety::Now now_of(const Stamp& stamp) { return {stamp.at.utc_ms, stamp.mono_ms}; }
+
+std::vector<safety::Change> changes_of(const Body& body) { return std::visit(Changes{}, body); }
+
+void fold(State& state, const Stamp& stamp, const Body& body) {
+  advance(state.clock, stamp, state.clock_rule);
+  for (const safety::Change& change : changes_of(body)) {
+    safety::apply(state.safety, change, safety_stamp(stamp));
+  }
+  std::visit(Fold(state, stamp), body);
+  state.last_n = stamp.n;
+}
+
+void bind(State& state, const Library& library) {
+  state.model = state.machine.pack.empty() ? -1 : library.find(state.machine.pack);
+  state.unit = {};
+  state.targets.clear();
+  state.mend = -1;
+  state.strange.clear();
+  if (state.model < 0) {
+    return;
+  }
+  const Model& model = library.models[to_size(state.model)];
+  const pack::Pack& pack = model.pack;
+  const Unit& unit = state.as_left;
+  const int home = model.problem.home;
+  state.unit.position =
+      unit.position.empty()
+          ? home
+          : std::max(0, index_of(state, pack.position(unit.position), unit.position, state.strange));
+  if (!unit.tool.empty()) {
+    state.unit.tool = pack.tool(unit.tool);
+  }
+  for (const std::string& id : unit.loose) {
+    const int joint = index_of(state, pack.joint(id), id, state.strange);
+    if (joint >= 0) {
+      state.unit.released.set(joint);
+    }
+  }
+  for (const std::string& id : unit.away) {
+    const int part = index_of(state, pack.part(id), id, state.strange);
+    if (part >= 0) {
+      state.unit.removed.set(part);
+    }
+  }
+  for (const std::string& id : state.target_ids) {
+    const int part = index_of(state, pack.part(id), id, state.strange);
+    if (part >= 0) {
+      state.targets.push_back(part);
+    }
+  }
+  state.mend = state.mend_id.empty() ? -1 : pack.fault(state.mend_id);
 }
 
 void apply(State& state, const Stamp& stamp, const Body& body, const Context& context) {
-  advance(state.clock, stamp, context.settings->clock);
-  for (const safety::Event& event : safety_events(state, stamp, body, context)) {
-    state.safety = safety::apply(state.safety, event, context.settings->safety);
+  fold(state, stamp, body);
+  bind(state, *context.library);
+}
+
+StandsOn stands_on_of(const Context& context, std::string_view pack) {
+  const Settings& settings = *context.settings;
+  const safety::Policy policy = safety::bounded(settings.safety);
+  StandsOn out;
+  const int model = pack.empty() ? -1 : context.library->find(pack);
+  if (model >= 0) {
+    const Model& one = context.library->models[to_size(model)];
+    out.pack = one.pack.id;
+    out.pack_version = one.pack.about.version;
+    out.pack_sha = one.sha;
+    out.drawings_sha = context.library->drawings_sha;
   }
-  std::visit(Fold(state, stamp, context), body);
-  state.last_n = stamp.n;
+  out.rates_sha = settings.rates_sha;
+  out.program = settings.program;
+  out.live_from_volts = policy.live_from_volts;
+  out.nil_volts = policy.nil_volts;
+  out.earth_ohm = policy.earth_ohm;
+  out.charge_gone_volts = policy.charge_gone_volts;
+  out.cooled_below_celsius = policy.cooled_below_celsius;
+  out.prove_seconds = policy.prove_seconds;
+  out.pause_seconds = policy.pause_seconds;
+  out.proof_seconds = policy.proof_seconds;
+  out.look_seconds = policy.look_seconds;
+  out.watch_seconds = policy.watch_seconds;
+  out.clock_agree_ms = settings.clock.agree_ms;
+  out.clock_gap_ms = settings.clock.longest_gap_ms;
+  out.rows = safety::rows_text(settings.rows);
+  return out;
+}
+
+safety::Law law_of(const StandsOn& fact, bool& all_known) {
+  safety::Law law;
+  law.policy.live_from_volts = fact.live_from_volts;
+  law.policy.nil_volts = fact.nil_volts;
+  law.policy.earth_ohm = fact.earth_ohm;
+  law.policy.charge_gone_volts = fact.charge_gone_volts;
+  law.policy.cooled_below_celsius = fact.cooled_below_celsius;
+  law.policy.prove_seconds = fact.prove_seconds;
+  law.policy.pause_seconds = fact.pause_seconds;
+  law.policy.proof_seconds = fact.proof_seconds;
+  law.policy.look_seconds = fact.look_seconds;
+  law.policy.watch_seconds = fact.watch_seconds;
+  law.rows = safety::rows_of(fact.rows, all_known);
+  return law;
 }
 
 }  // namespace kp::job

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/paper.hpp"
 
 namespace kp::job {
 
@@ -127,12 +128,10 @@ bill::WorkRecord work_after(const State& state, const Context& context, const Bi
       work.parts.push_back(std::move(used));
     }
   }
-  if (state.quoted && state.quote.accepted) {
-    bill::QuoteGiven quote;
-    quote.low_minor = state.quote.low_minor;
-    quote.high_minor = state.quote.high_minor;
-    quote.agreed_by = state.customer.name;
-    work.quote = quote;
+  if (state.agreed) {
+    const QuoteGiven& agreed = state.agreed->body;
+    work.quote = bill::QuoteGiven{agreed.low_minor, agreed.high_minor, state.agreed->stamp.at,
+                                  state.customer.name, billed_under_agreement(state)};
   }
   for (const auto& note : state.notes) {
     work.note += cat(work.note.empty() ? "" : "\n", note.body.text);

@@ -288,6 +288,9 @@ std::string band_words(const pack::Test& test) {
     const bool same_unit = low.substr(low.find(' ')) == high.substr(high.find(' '));
     return cat(same_unit ? low.substr(0, low.find(' ')) : low, " to ", high);
   }
+  if (!test.on_circuit()) {
+    return cat(low, " or more");
+  }
   const double top = circuit::Meter{}.ranges(mode_of(test.probe)).back().top;
   return test.low >= kNearTop * top ? std::string("OL") : cat(low, " to OL");
 }

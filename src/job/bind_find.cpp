@@ -48,11 +48,10 @@ bool speaks(const pack::Test& test, int index, FindMemo& memo) {
 
 class Binder {
  public:
-  Binder(const State& state, const Context& context, std::int64_t now_ms, const FindTerms& terms,
-         FindMemo& memo)
+  Binder(const State& state, const Context& context, const FindTerms& terms, FindMemo& memo)
       : state_(state), model_(context.library->models[to_size(state.model)]), pack_(model_.pack),
         terms_(terms), memo_(memo) {
-    running_now_ = !safety::permit(state.safety, safety::Demand{}, now_ms, context.settings->safety).allowed;
+    running_now_ = state.safety.power != safety::Power::supply_dead;
   }
 
   Finding bind(bool all) {
@@ -130,16 +129,16 @@ class Binder {
 
   Standing standing_for(const pack::Test& test) const {
     Standing standing;
-    const safety::Demand demand = demand_of(pack_, test);
-    standing.running = demand.running;
-    if (wants_closed(pack_, test)) {
+    const safety::Act act = demand_of(model_, state_, test).act;
+    standing.running = test.live();
+    if (wants_closed(test)) {
       standing.closed = true;
       return standing;
     }
     standing.targets = targets_of(pack_, test);
     standing.wiring = wiring_of(test);
     // A look without hands does not ask for a dead machine; where nothing is open it stays as found.
-    if (!demand.running && !demand.hands_in && standing.targets.points.empty()) {
+    if (!test.live() && !safety::hands_in(act) && standing.targets.points.empty()) {
       standing.running = running_now_;
     }
     return standing;
@@ -380,13 +379,13 @@ class Binder {
 
 }  // namespace
 
-Finding bind_find(const State& state, const Context& context, std::int64_t now_ms,
+Finding bind_find(const State& state, const Context& context,
                   const FindTerms& terms, FindMemo& memo) {
-  Binder binder(state, context, now_ms, terms, memo);
+  Binder binder(state, context, terms, memo);
   Finding some = binder.bind(false);
   const find::Belief belief = find::believe(some.problem, some.evidence);
   const bool other = belief.fit == find::Fit::fits && belief.fault.back() > kMostlyElse;
-  return other || belief.fit == find::Fit::reading_fits_nothing ? Binder(state, context, now_ms, terms, memo).bind(true)
+  return other || belief.fit == find::Fit::reading_fits_nothing ? Binder(state, context, terms, memo).bind(true)
                                                                 : some;
 }
 

@@ -53,7 +53,7 @@ inline constexpr int kHandOverSeconds = 4 * 3600;
 /// others are one fault more, "Anything else", that reads as a good unit. When the readings leave
 /// little but that, all faults are taken in. A part that was swapped while the search goes on is a
 /// repair that did not help.
-[[nodiscard]] Finding bind_find(const State& state, const Context& context, std::int64_t now_ms,
+[[nodiscard]] Finding bind_find(const State& state, const Context& context,
                                 const FindTerms& terms, FindMemo& memo);
 
 }  // namespace kp::job

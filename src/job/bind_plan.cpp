@@ -5,7 +5,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_circuit.hpp"
-#include "pack/reach.hpp"
+#include "job/bind_prove.hpp"
 
 namespace kp::job {
 
@@ -39,6 +39,23 @@ plan::Part bind_part(const pack::Part& part) {
   return out;
 }
 
+/// Gravity: never all fixings loose with the door open on nothing.
+plan::Forbidden bind_tipping(const pack::Pack& pack) {
+  plan::Forbidden out;
+  for (int i = 0; i < to_int(pack.positions.size()); ++i) {
+    const pack::Position& position = pack.positions[to_size(i)];
+    if (position.door_open && !position.propped) {
+      out.positions.push_back(i);
+    }
+  }
+  for (int i = 0; i < to_int(pack.joints.size()); ++i) {
+    if (pack.joints[to_size(i)].against_tipping) {
+      out.joints.push_back(i);
+    }
+  }
+  return out;
+}
+
 plan::Kind kind_of(Deed deed) {
   switch (deed) {
     case Deed::turn:
@@ -54,75 +71,6 @@ plan::Kind kind_of(Deed deed) {
       return plan::Kind::fasten;
   }
   return plan::Kind::turn;
-}
-
-/// The deed as the planner's action, and the state with the tool in hand that it takes.
-bool as_action(const Model& model, Deed deed, std::string_view what, plan::State& unit,
-               plan::Action& out) {
-  const int index = subject_index(model.pack, unit, deed, what);
-  if (index < 0) {
-    return false;
-  }
-  out = plan::Action{kind_of(deed), index};
-  if (deed == Deed::release || deed == Deed::fasten) {
-    const int tool = model.problem.joints[to_size(index)].tool;
-    unit.tool = tool >= 0 ? tool : unit.tool;
-  }
-  return true;
-}
-
-void add(std::vector<safety::Reason>& out, const char* code, std::string sentence) {
-  out.push_back(safety::Reason{code, std::move(sentence)});
-}
-
-void explain_position(const Model& model, const plan::State& unit,
-                      const std::vector<int>& positions, std::vector<safety::Reason>& out) {
-  if (positions.empty() ||
-      std::find(positions.begin(), positions.end(), unit.position) != positions.end()) {
-    return;
-  }
-  add(out, "wrong-position",
-      cat("Bring the unit to: ", model.pack.positions[to_size(positions.front())].title, "."));
-}
-
-/// `shared`: what carries the thing that is covered.
-void explain_cover(const Model& model, const plan::State& unit, const pack::Access& behind,
-                   const std::vector<int>& shared, std::vector<safety::Reason>& out) {
-  std::vector<bool> removed(model.pack.parts.size());
-  unit.removed.each([&](int part) { removed[to_size(part)] = true; });
-  std::vector<bool> here(model.pack.positions.size());
-  here[to_size(unit.position)] = true;
-  if (pack::is_open(model.pack, behind, shared, removed, here)) {
-    return;
-  }
-  // A way that is free of parts lacks only the position; else the author's first way is told.
-  for (const pack::Way& way : behind) {
-    if (pack::is_open(model.pack, {way}, shared, removed)) {
-      explain_position(model, unit, way.positions, out);
-      return;
-    }
-  }
-  for (const int part : behind.front().parts) {
-    if (!pack::is_open(model.pack, {pack::Way{part}}, shared, removed)) {
-      add(out, "covered", cat("Take away first: ", model.pack.parts[to_size(part)].name, "."));
-    }
-  }
-}
-
-void explain_loose(const Model& model, const plan::State& unit, const std::vector<int>& joints,
-                   std::vector<safety::Reason>& out) {
-  for (const int joint : joints) {
-    if (!unit.released.test(joint)) {
-      add(out, "still-held", cat("Release first: ", model.pack.joints[to_size(joint)].name, "."));
-    }
-  }
-}
-
-void explain_ties(const Model& model, const plan::State& unit, int part,
-                  std::vector<safety::Reason>& out) {
-  std::vector<int> ties;
-  model.rules.ties(part).each([&ties](int joint) { ties.push_back(joint); });
-  explain_loose(model, unit, ties, out);
 }
 
 /// Reported as impossible, and not done since.
@@ -184,7 +132,7 @@ plan::Problem bind_plan(const pack::Pack& pack) {
   for (const pack::PositionChange& change : pack.changes) {
     problem.turns.push_back(plan::Turn{change.from, change.to,
                                        static_cast<std::int64_t>(change.seconds) * kSecond,
-                                       change.needs_released});
+                                       change.needs_released, change.needs_removed});
   }
   for (const pack::Tool& tool : pack.tools) {
     problem.tools.push_back(plan::Tool{tool.title, tool.change_seconds * kSecond});
@@ -194,6 +142,10 @@ plan::Problem bind_plan(const pack::Pack& pack) {
   }
   for (const pack::Joint& joint : pack.joints) {
     problem.joints.push_back(bind_joint(joint));
+  }
+  plan::Forbidden tipping = bind_tipping(pack);
+  if (!tipping.positions.empty() && !tipping.joints.empty()) {
+    problem.forbidden.push_back(std::move(tipping));
   }
   return problem;
 }
@@ -211,6 +163,7 @@ Result<Model> make_model(pack::Pack pack) {
     model.netlist = bind_circuit(model.pack);
   }
   fill_bands(model.pack);
+  model.hazards = hazards_of(model.pack);
   return model;
 }
 
@@ -249,52 +202,18 @@ int subject_index(const pack::Pack& pack, const plan::State& unit, Deed deed,
   return -1;
 }
 
-std::vector<safety::Reason> in_the_way(const Model& model, const plan::State& unit, Deed deed,
-                                       std::string_view what) {
-  std::vector<safety::Reason> out;
-  plan::State holding = unit;
-  plan::Action action;
-  if (!as_action(model, deed, what, holding, action)) {
-    add(out, "no-such-step", cat("\"", what, "\" cannot be done from here."));
-    return out;
+bool as_action(const Model& model, Deed deed, std::string_view what, plan::State& unit,
+               plan::Action& out) {
+  const int index = subject_index(model.pack, unit, deed, what);
+  if (index < 0) {
+    return false;
   }
-  if (model.rules.legal(holding, action)) {
-    return out;
+  out = plan::Action{kind_of(deed), index};
+  if (deed == Deed::release || deed == Deed::fasten) {
+    const int tool = model.problem.joints[to_size(index)].tool;
+    unit.tool = tool >= 0 ? tool : unit.tool;
   }
-  const pack::Pack& pack = model.pack;
-  const std::size_t at = to_size(action.subject);
-  switch (deed) {
-    case Deed::release:
-      explain_position(model, unit, pack.joints[at].positions, out);
-      explain_cover(model, unit, pack.joints[at].behind,
-                    pack::joint_carriers(pack, pack.joints[at]), out);
-      explain_loose(model, unit, pack.joints[at].needs_released, out);
-      break;
-    case Deed::fasten:
-      explain_position(model, unit, pack.joints[at].positions, out);
-      for (const int part : pack.joints[at].parts) {
-        if (unit.removed.test(part)) {
-          add(out, "part-away", cat("Set first: ", pack.parts[to_size(part)].name, "."));
-        }
-      }
-      break;
-    case Deed::remove:
-    case Deed::swap:
-      explain_position(model, unit, pack.parts[at].positions, out);
-      explain_cover(model, unit, pack.parts[at].behind, pack::carriers(pack, action.subject), out);
-      explain_ties(model, unit, action.subject, out);
-      break;
-    case Deed::set:
-      explain_position(model, unit, pack.parts[at].positions, out);
-      break;
-    case Deed::turn:
-      explain_loose(model, unit, pack.changes[at].needs_released, out);
-      break;
-  }
-  if (out.empty()) {
-    add(out, "not-now", "Follow the plan: this is not possible yet, or it is done already.");
-  }
-  return out;
+  return true;
 }
 
 void do_deed(const Model& model, plan::State& unit, Deed deed, std::string_view what) {
@@ -349,10 +268,10 @@ plan::Plan plan_in(const Model& model, const State& state) {
 }
 
 plan::Plan plan_back(const Model& model, const State& state) {
-  if (state.blocked.empty()) {
-    return plan::refit(model.rules, state.unit);
-  }
-  return plan::refit(with_blocked(model, state), state.unit);
+  return order_for_proofs(model, state.unit,
+                          state.blocked.empty()
+                              ? plan::refit(model.rules, state.unit)
+                              : plan::refit(with_blocked(model, state), state.unit));
 }
 
 }  // namespace kp::job

@@ -14,6 +14,7 @@ namespace kp::job {
 [[nodiscard]] plan::Access bind_access(const pack::Access& behind);
 
 /// The pack as the planner's plain problem: joints, parts, positions and tools keep their indices.
+/// What would tip the unit is forbidden there.
 [[nodiscard]] plan::Problem bind_plan(const pack::Pack& pack);
 
 /// A pack with its problem and rules and the bands of its tests, ready for use. Errors as plan::Rules::make.
@@ -27,8 +28,14 @@ Result<Model> make_model(pack::Pack pack);
 [[nodiscard]] int subject_index(const pack::Pack& pack, const plan::State& unit, Deed deed,
                                 std::string_view what);
 
-/// Why hands cannot do this to the machine as it stands (not what safety says): what covers it,
-/// which joint still holds it, the wrong position. Empty: it can be done.
+/// The deed as the planner's action, and `unit` with the tool in hand that it takes. False: there
+/// is no such thing.
+[[nodiscard]] bool as_action(const Model& model, Deed deed, std::string_view what,
+                             plan::State& unit, plan::Action& out);
+
+/// Why hands cannot do this to the machine as it stands: what covers it, which joint still holds
+/// it, the wrong position, or that the machine would tip (code would-tip). What safety::gate says
+/// is not in it. Empty: it can be done.
 [[nodiscard]] std::vector<safety::Reason> in_the_way(const Model& model, const plan::State& unit,
                                                      Deed deed, std::string_view what);
 

@@ -4,141 +4,12 @@
 #include "base/text.hpp"
 #include "job/bind_bill.hpp"
 #include "job/bind_circuit.hpp"
+#include "job/bind_isolations.hpp"
 #include "job/bind_plan.hpp"
 
 namespace kp::job {
 
 namespace {
-
-using safety::EventKind;
-
-std::string volts_text(double volts) {
-  return cat(fixed_text(volts, volts < 100 ? 1 : 0), " V");
-}
-
-/// The isolations in the order in which they were made; a new one begins where an energy was
-/// given back or a proof was lost.
-class Isolations {
- public:
-  Isolations(const State& state, const safety::Policy& policy)
-      : state_(&state), policy_(safety::bounded(policy)) {}
-
-  [[nodiscard]] std::vector<bill::IsolationTaken> take() {
-    for (const auto& one : state_->isolations) {
-      add(one.body, one.stamp);
-    }
-    std::vector<bill::IsolationTaken> out;
-    for (auto* side : {&power_, &water_, &other_}) {
-      finish(*side, out);
-    }
-    return out;
-  }
-
- private:
-  struct Side {
-    std::vector<bill::IsolationTaken> done;
-    bill::IsolationTaken now;
-    bool begun = false;
-  };
-
-  static void finish(Side& side, std::vector<bill::IsolationTaken>& out) {
-    if (side.begun) {
-      side.done.push_back(side.now);
-    }
-    out.insert(out.end(), side.done.begin(), side.done.end());
-  }
-
-  static bill::IsolationTaken& begin(Side& side, const char* title, bill::EnergyKind kind) {
-    if (!side.begun) {
-      side.now = {};
-      side.now.title = title;
-      side.now.energy = kind;
-      side.begun = true;
-    }
-    return side.now;
-  }
-
-  static void restore(Side& side, const Stamp& stamp) {
-    if (side.begun) {
-      side.now.restored = stamp.at;
-      side.done.push_back(side.now);
-      side.begun = false;
-    }
-  }
-
-  void add_reading(const Isolation& body, const Stamp& stamp) {
-    auto& power = begin(power_, "Electricity", bill::EnergyKind::electricity);
-    if (body.station == safety::Station::known_before) {
-      // A proof that was finished stays in the record beside the new one.
-      if (power.proved.has_value()) {
-        power_.done.push_back(power);
-        power.proved.reset();
-      }
-      power.evidence.clear();
-    }
-    bill::ReadingTaken reading;
-    reading.title = safety::words_of(body.station).title;
-    reading.value = cat(volts_text(body.volts), ", meter ", body.meter);
-    const bool known = body.station == safety::Station::known_before ||
-                       body.station == safety::Station::known_after;
-    reading.limit = known ? "the known source shows"
-                          : cat("below ", number_text(policy_.dead_below_volts), " V");
-    reading.source = known ? "29 CFR 1910.333(b)(2)(iv)(B)"
-                           : "stricter than 29 CFR 1910.333(a)(1), 50 V";
-    reading.pass = known ? body.volts >= policy_.known_low_volts
-                         : body.volts < policy_.dead_below_volts;
-    reading.at = stamp.at;
-    power.evidence.push_back(reading);
-    if (body.station == safety::Station::known_after) {
-      power.proved = stamp.at;
-    }
-  }
-
-  void add_other(const char* title, std::string how, const Stamp& stamp) {
-    auto& other = begin(other_, title, bill::EnergyKind::other);
-    other.how = std::move(how);
-    other.by = stamp.by;
-    other.isolated = stamp.at;
-    other.proved = stamp.at;
-    other_.done.push_back(other);
-    other_.begun = false;
-  }
-
-  void add(const Isolation& body, const Stamp& stamp) {
-    if (body.act == EventKind::isolated) {
-      auto& power = begin(power_, "Electricity", bill::EnergyKind::electricity);
-      power.how = safety::rule_of(body.means).title;
-      if (!body.lock.empty()) {
-        power.how += cat(", lock ", body.lock);
-      }
-      power.by = stamp.by;
-      power.isolated = stamp.at;
-    } else if (body.act == EventKind::reading) {
-      add_reading(body, stamp);
-    } else if (body.act == EventKind::water_shut) {
-      auto& water = begin(water_, "Water", bill::EnergyKind::water);
-      water.how = body.note.empty() ? "Supply valve shut" : body.note;
-      water.by = stamp.by;
-      water.isolated = stamp.at;
-    } else if (body.act == EventKind::water_relieved) {
-      begin(water_, "Water", bill::EnergyKind::water).proved = stamp.at;
-    } else if (body.act == EventKind::power_restored) {
-      restore(power_, stamp);
-    } else if (body.act == EventKind::water_restored) {
-      restore(water_, stamp);
-    } else if (body.act == EventKind::charge_gone) {
-      add_other("Stored charge", cat("Read ", volts_text(body.volts), " DC"), stamp);
-    } else if (body.act == EventKind::cooled) {
-      add_other("Heat", cat("Hottest surface ", number_text(body.celsius), " °C"), stamp);
-    } else if (body.act == EventKind::secured) {
-      add_other("Weight", body.note.empty() ? "Unit secured" : body.note, stamp);
-    }
-  }
-
-  const State* state_;
-  safety::Policy policy_;
-  Side power_, water_, other_;
-};
 
 bill::Handled& handled_for(std::vector<bill::Handled>& all, const std::string& name) {
   const auto found = std::find_if(all.begin(), all.end(),
@@ -221,8 +92,9 @@ void add_tests(const State& state, const pack::Pack& pack, bill::ServiceRecord& 
       }
       bill::ReadingTaken reading;
       reading.title = test.title;
-      reading.value = test.unit.empty() ? (kept.body.passed ? "right" : "not right")
-                                        : cat(number_text(kept.body.value), " ", test.unit);
+      reading.value = !kept.body.left_out.empty() ? cat("left out: ", kept.body.left_out)
+                      : test.unit.empty() ? std::string(kept.body.passed ? "right" : "not right")
+                                          : cat(number_text(kept.body.value), " ", test.unit);
       if (test.has_low && test.has_high) {
         reading.limit = cat(number_text(test.low), " to ", number_text(test.high), " ", test.unit);
       } else if (test.has_high) {
@@ -231,10 +103,28 @@ void add_tests(const State& state, const pack::Pack& pack, bill::ServiceRecord& 
         reading.limit = cat("at least ", number_text(test.low), " ", test.unit);
       }
       reading.source = test.source;
-      reading.pass = kept.body.passed;
+      reading.pass = kept.body.passed || !kept.body.left_out.empty();
       reading.at = kept.stamp.at;
       record.tests.push_back(reading);
     }
+  }
+}
+
+/// What stands open when the record is closed.
+void add_open(const State& state, const pack::Pack& pack, bill::ServiceRecord& record) {
+  std::string open;
+  state.unit.removed.each([&](int part) {
+    open += cat(open.empty() ? "" : "; ", pack.parts[to_size(part)].name);
+  });
+  if (!open.empty()) {
+    record.remarks.push_back(cat("Left out of the machine: ", open, "."));
+  }
+  open.clear();
+  state.unit.released.each([&](int joint) {
+    open += cat(open.empty() ? "" : "; ", pack.joints[to_size(joint)].name);
+  });
+  if (!open.empty()) {
+    record.remarks.push_back(cat("Left loose: ", open, "."));
   }
 }
 
@@ -264,7 +154,11 @@ bill::ServiceRecord bind_record(const State& state, const Context& context,
   record.page = card.page;
   record.number = state.job;
   record.closed = now;
-  record.isolations = Isolations(state, context.settings->safety).take();
+  record.practice = state.mode == Mode::practice;
+  record.isolations = bind_isolations(state);
+  for (const safety::NearMiss& miss : state.safety.near_misses) {
+    record.remarks.push_back(cat("Near miss, ", clock_text(miss.stamp.at), ": ", near_miss_words(miss.code)));
+  }
   record.journal_mark = tip;
   record.signed_by = state.signature.body.name;
   record.signature = strokes_of(state.signature.body);
@@ -281,6 +175,7 @@ bill::ServiceRecord bind_record(const State& state, const Context& context,
   const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
   add_steps(state, pack, record);
   add_tests(state, pack, record);
+  add_open(state, pack, record);
   if (state.outcome == Outcome::waiting_for_parts) {
     for (const int target : state.targets) {
       if (is_renewed(state, pack, target)) {

@@ -5,7 +5,6 @@
 #include "base/text.hpp"
 #include "job/bind_circuit.hpp"
 #include "job/bind_plan.hpp"
-#include "job/bind_safety.hpp"
 
 namespace kp::job {
 namespace {
@@ -154,14 +153,14 @@ plan::Plan way_to(const Model& model, const plan::State& unit, const plan::Targe
   }
 }
 
-bool wants_closed(const pack::Pack& pack, const pack::Test& test) {
-  return demand_of(pack, test).running && test.behind.empty() && !test.on_circuit();
+bool wants_closed(const pack::Test& test) {
+  return test.live() && test.behind.empty() && !test.on_circuit();
 }
 
 bool wants_water(const pack::Test& test) { return test.running || test.step >= 0; }
 
 plan::Plan plan_to_test(const Model& model, const plan::State& unit, const pack::Test& test) {
-  return wants_closed(model.pack, test)
+  return wants_closed(test)
              ? plan::refit(model.rules, unit)
              : way_to(model, unit, targets_of(model.pack, test), wiring_of(test));
 }
@@ -185,7 +184,7 @@ std::vector<int> misleading_joints(const Model& model, const plan::State& unit, 
 
 bool stands_for_live(const Model& model, const plan::State& unit, const pack::Test& test) {
   if (is_closed(model, unit)) return true;
-  if (wants_closed(model.pack, test) || !demand_of(model.pack, test).running) return false;
+  if (wants_closed(test) || !test.live()) return false;
   const plan::Plan here = plan_to_test(model, unit, test);
   if (here.error || !here.steps.empty()) return false;
   const plan::State home = initial_unit(model);

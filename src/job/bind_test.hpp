@@ -25,7 +25,7 @@ struct Wiring {
                                 const Wiring& wiring, plan::Limits limits = {});
 
 /// A test that runs the whole machine and touches no point of it: everything is closed for it.
-[[nodiscard]] bool wants_closed(const pack::Pack& pack, const pack::Test& test);
+[[nodiscard]] bool wants_closed(const pack::Test& test);
 
 /// Whether water is on for it: it runs a step of the programme, or the machine as a whole.
 [[nodiscard]] bool wants_water(const pack::Test& test);

@@ -16,6 +16,16 @@ std::int64_t apart(std::int64_t a, std::int64_t b) {
   return std::clamp(a, -kFar, kFar) - std::clamp(b, -kFar, kFar);
 }
 
+/// The rule for the running phase: who waits may be away as long as it takes.
+ClockRule rule_in(const ClockState& clock, ClockRule rule) {
+  const bool billed = clock.segments.empty() || (clock.segments.back().phase != Phase::waiting &&
+                                                 clock.segments.back().phase != Phase::unbilled);
+  if (!billed) {
+    rule.longest_gap_ms = std::numeric_limits<std::int64_t>::max();
+  }
+  return rule;
+}
+
 }  // namespace
 
 Choice judge(const Stamp& from, const Stamp& to, bool hidden, const ClockRule& rule) {
@@ -32,6 +42,10 @@ Choice judge(const Stamp& from, const Stamp& to, bool hidden, const ClockRule& r
     return choice;
   }
   choice.mono_ms = apart(to.mono_ms, from.mono_ms);
+  if (hidden && std::max(choice.wall_ms, choice.mono_ms) > rule.longest_gap_ms) {
+    choice.flag = ClockFlag::unknown_gap;
+    return choice;
+  }
   const std::int64_t ahead = choice.wall_ms - choice.mono_ms;
   if (std::llabs(ahead) <= rule.agree_ms) {
     choice.counted_ms = std::max<std::int64_t>(0, choice.wall_ms);
@@ -60,7 +74,7 @@ void advance(ClockState& clock, const Stamp& to, const ClockRule& rule) {
     return;
   }
   if (!clock.ended) {
-    const Choice choice = judge(clock.last, to, clock.hidden, rule);
+    const Choice choice = judge(clock.last, to, clock.hidden, rule_in(clock, rule));
     Segment& running = clock.segments.back();
     running.counted_ms += choice.counted_ms;
     running.end = to.at;
@@ -146,7 +160,7 @@ std::int64_t total_ms_at(const ClockState& clock, const Stamp& now, const ClockR
   if (clock.ended) {
     return total_ms(clock);
   }
-  return total_ms(clock) + judge(clock.last, now, clock.hidden, rule).counted_ms;
+  return total_ms(clock) + judge(clock.last, now, clock.hidden, rule_in(clock, rule)).counted_ms;
 }
 
 std::string choice_text(const Choice& choice) {
@@ -162,7 +176,10 @@ std::string choice_text(const Choice& choice) {
     case ClockFlag::app_closed:
       return cat("App was closed ", duration_text(choice.wall_ms));
     case ClockFlag::unknown_gap:
-      return cat("Gap of unknown length, ", duration_text(choice.counted_ms), " counted");
+      return choice.wall_ms < 0
+                 ? cat("Gap of unknown length, ", duration_text(choice.counted_ms), " counted")
+                 : cat("Away ", duration_text(choice.wall_ms), ", ",
+                       duration_text(choice.counted_ms), " counted");
   }
   return {};
 }

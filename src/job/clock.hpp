@@ -61,16 +61,19 @@ struct ClockState {
 /// The limits of the rule, in milliseconds. They are ours, chosen by judgement, not by a source.
 struct ClockRule {
   std::int64_t agree_ms = 2'000;
-  std::int64_t longest_gap_ms = 12LL * 3'600'000;
+  /// What the program was closed or dark for, beyond which a person is asked before it counts.
+  std::int64_t longest_gap_ms = 30LL * 60'000;
 };
 
 /// What of the time between two records counts, from the wall's and the monotonic difference:
 /// agree within 2 s: wall. Wall ahead while hidden: the device slept, wall. Wall ahead while seen:
-/// the clock was set forward, mono. Wall behind: set back, mono. A new life with wall in [0, 12 h]:
-/// the app was closed, wall; else unknown, 0 until somebody answers.
+/// the clock was set forward, mono. Wall behind: set back, mono. A new life: the app was closed,
+/// wall. A new life with wall behind, and a closed or dark program for longer than the rule's longest
+/// gap: unknown, 0 until somebody answers.
 [[nodiscard]] Choice judge(const Stamp& from, const Stamp& to, bool hidden, const ClockRule& rule);
 
-/// Counts up to `to` and goes on in the same phase.
+/// Counts up to `to` and goes on in the same phase. Nobody is asked about a gap in time that is not
+/// billed.
 void advance(ClockState& clock, const Stamp& to, const ClockRule& rule);
 /// Starts counting towards another phase at the last record; nothing where the job has ended.
 void change_phase(ClockState& clock, Phase phase);
@@ -89,7 +92,8 @@ bool settle_gap(ClockState& clock, std::uint32_t before, std::int64_t counted_ms
 [[nodiscard]] std::int64_t total_ms_at(const ClockState& clock, const Stamp& now,
                                        const ClockRule& rule);
 
-/// "Screen off 12:03 of it", "Clock changed -00:30:00", "App was closed 00:04:10"; empty for none.
+/// "Screen off 12:03 of it", "Clock changed -00:30:00", "App was closed 00:04:10", "Away 11:30:00,
+/// 00:20:00 counted"; empty for none.
 [[nodiscard]] std::string choice_text(const Choice& choice);
 
 }  // namespace kp::job

@@ -4,7 +4,6 @@
 #include <utility>
 
 #include "base/text.hpp"
-#include "job/safety_words.hpp"
 
 namespace kp::job {
 
@@ -15,10 +14,75 @@ const std::vector<std::string>& words_for(Outcome) { return outcome_words(); }
 const std::vector<std::string>& words_for(Phase) { return phase_words(); }
 const std::vector<std::string>& words_for(Mode) { return mode_words(); }
 const std::vector<std::string>& words_for(Deed) { return deed_words(); }
-const std::vector<std::string>& words_for(safety::EventKind) { return act_words(); }
-const std::vector<std::string>& words_for(safety::Means) { return means_words(); }
-const std::vector<std::string>& words_for(safety::Station) { return station_words(); }
-const std::vector<std::string>& words_for(safety::MeterFunction) { return function_words(); }
+/// The words of an enumeration in its order.
+template <class Enum, class Words>
+std::vector<std::string> list_of(int count, Words words) {
+  std::vector<std::string> out;
+  for (int i = 0; i < count; ++i) {
+    out.emplace_back(words(static_cast<Enum>(i)));
+  }
+  return out;
+}
+
+template <class Enum>
+std::vector<std::string> safety_words(int count) {
+  return list_of<Enum>(count, [](Enum one) { return safety::words(one); });
+}
+
+const std::vector<std::string>& words_for(safety::Act) {
+  static const auto words = safety_words<safety::Act>(safety::kActs);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Means) {
+  static const auto words = list_of<safety::Means>(
+      safety::kMeans, [](safety::Means one) { return safety::rule_of(one).word; });
+  return words;
+}
+const std::vector<std::string>& words_for(safety::MeterFunction) {
+  static const auto words = list_of<safety::MeterFunction>(
+      safety::kMeterFunctions, [](safety::MeterFunction one) { return safety::word(one); });
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Connection) {
+  static const std::vector<std::string> words = {"cord", "fixed"};
+  return words;
+}
+const std::vector<std::string>& words_for(safety::System) {
+  static const std::vector<std::string> words = {"single", "split"};
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Control) {
+  static const auto words = safety_words<safety::Control>(safety::kControls);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Answer) {
+  static const auto words = safety_words<safety::Answer>(safety::kAnswers);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Role) {
+  static const auto words = safety_words<safety::Role>(safety::kRoles);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Source) {
+  static const auto words = safety_words<safety::Source>(safety::kSources);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Found) {
+  static const auto words = safety_words<safety::Found>(safety::kFounds);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Support) {
+  static const auto words = safety_words<safety::Support>(safety::kSupports);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Doubt) {
+  static const auto words = safety_words<safety::Doubt>(safety::kDoubts);
+  return words;
+}
+const std::vector<std::string>& words_for(safety::Stayed) {
+  static const auto words = safety_words<safety::Stayed>(safety::kStayed);
+  return words;
+}
 
 /// Writes the members of a body that differ from their defaults.
 class Writer {
@@ -43,6 +107,11 @@ class Writer {
   void operator()(const char* name, double value) {
     if (value != 0) {
       out_.set(name, data::Value::of(value));
+    }
+  }
+  void operator()(const char* name, const data::Value& value) {
+    if (value.kind != data::Kind::null) {
+      out_.set(name, value);
     }
   }
   template <class T>
@@ -80,6 +149,8 @@ class Filler {
  public:
   explicit Filler(const data::Value& payload) : payload_(&payload) {}
   [[nodiscard]] const std::string& fault() const { return fault_; }
+  /// `unknown-word` where a newer program may know it, else `bad-payload`.
+  [[nodiscard]] const char* code() const { return code_; }
   /// The member that the fault is about.
   [[nodiscard]] const std::string& place() const { return place_; }
 
@@ -117,6 +188,11 @@ class Filler {
       value = member->number;
     }
   }
+  void operator()(const char* name, data::Value& value) {
+    if (const auto* member = get(name, data::Kind::object)) {
+      value = *member;
+    }
+  }
   template <class T>
   void operator()(const char* name, std::vector<T>& values) {
     if (const auto* member = get(name, data::Kind::array)) {
@@ -140,7 +216,7 @@ class Filler {
         return;
       }
     }
-    complain(name, "has an unknown word");
+    complain(name, "has an unknown word", "unknown-word");
   }
 
  private:
@@ -185,8 +261,9 @@ class Filler {
     out = static_cast<T>(number.value());
   }
 
-  void complain(const char* name, const char* what) {
+  void complain(const char* name, const char* what, const char* code = "bad-payload") {
     if (fault_.empty()) {
+      code_ = code;
       fault_ = cat("\"", name, "\" ", what);
       place_ = cat("/", name);
     }
@@ -196,6 +273,7 @@ class Filler {
   std::vector<std::string> asked_;
   std::string fault_;
   std::string place_;
+  const char* code_ = "bad-payload";
 };
 
 template <class T>
@@ -208,7 +286,7 @@ bool try_kind(std::string_view kind, const data::Value& payload, Findings& notes
   Filler filler(payload);
   T::fields(body, filler);
   if (!filler.fault().empty()) {
-    out = fail("bad-payload", cat("The record of kind \"", kind, "\": ", filler.fault()),
+    out = fail(filler.code(), cat("The record of kind \"", kind, "\": ", filler.fault()),
                filler.place(), "Open the journal read-only and keep a copy of it.");
   } else {
     filler.tell_unknown(kind, notes);

@@ -7,6 +7,7 @@
 #include "job/bind_safety.hpp"
 #include "job/codec.hpp"
 #include "job/rules.hpp"
+#include "journal/format.hpp"
 
 namespace kp::job {
 
@@ -16,7 +17,7 @@ using Reasons = std::vector<safety::Reason>;
 
 Decision refuse(Reasons reasons) { return Decision{{}, std::move(reasons)}; }
 Decision refuse(const char* code, std::string sentence) {
-  return Decision{{}, {safety::Reason{code, std::move(sentence)}}};
+  return Decision{{}, {safety::Reason{code, std::move(sentence), 0}}};
 }
 Decision accept(Body body) { return Decision{{std::move(body)}, {}}; }
 
@@ -30,10 +31,25 @@ class Decider {
     if (state_->last_n != 0) {
       return refuse("already-open", "This job is open already. Start a new one beside it.");
     }
-    return accept(body);
+    if (body.after_job.empty() != body.after_tip.empty()) {
+      return refuse("no-tip", "Name the job that it goes on with by its id and its mark.");
+    }
+    JobOpened kept = body;
+    kept.format = journal::kFormat;
+    return accept(kept);
   }
-  Decision operator()(const Resumed& body) const { return accept(body); }
-  Decision operator()(const ScreenChanged& body) const { return accept(body); }
+  Decision operator()(const StandsOn& body) const { return accept(body); }
+  Decision operator()(const Resumed& body) const {
+    Resumed kept = body;
+    kept.asks = asks(body.away_ms);
+    return accept(kept);
+  }
+  Decision operator()(const ScreenChanged& body) const {
+    ScreenChanged kept = body;
+    kept.away_ms = body.hidden ? 0 : away_since(state_->hidden_since);
+    kept.asks = asks(kept.away_ms);
+    return accept(kept);
+  }
   Decision operator()(const NoteAdded& body) const {
     return trim(body.text).empty() ? refuse("empty-note", "Write a word first.") : accept(body);
   }
@@ -45,7 +61,13 @@ class Decider {
     if (!state_->steps.empty()) {
       return refuse("work-begun", "The machine is open. Close this job and begin another.");
     }
-    return accept(body);
+    const pack::Pack& known = context_->library->models[to_size(context_->library->find(body.pack))].pack;
+    MachineIdentified kept = body;
+    kept.pack_version = known.about.version;
+    kept.title = known.about.title;
+    kept.maker = known.about.maker;
+    kept.position = known.positions.front().id;
+    return accept(kept);
   }
   Decision operator()(const ComplaintNoted& body) const {
     if (state_->model < 0) {
@@ -59,18 +81,10 @@ class Decider {
     }
     return accept(body);
   }
-  Decision operator()(const QuoteGiven& body) const {
-    if (body.low_minor < 0 || body.high_minor < body.low_minor) {
-      return refuse("bad-quote", "Check the quote: the high figure is below the low one.");
-    }
-    return accept(body);
-  }
+  Decision operator()(const QuoteGiven& body) const { return decide_quote(*state_, body); }
   Decision operator()(const StageEntered& body) const {
     Reasons reasons = against_stage(*state_, body.stage, *now_, *context_);
     return reasons.empty() ? accept(body) : refuse(std::move(reasons));
-  }
-  Decision operator()(const Isolation& body) const {
-    return decide_isolation(*state_, body, *now_, *context_);
   }
   Decision operator()(const TestRecorded& body) const {
     return decide_test(*state_, body, *now_, *context_);
@@ -115,66 +129,16 @@ class Decider {
   Decision operator()(const ProveRecorded& body) const {
     return decide_prove(*state_, body, *now_, *context_);
   }
-  Decision operator()(const PhaseStarted& body) const { return accept(body); }
-  Decision operator()(const TimeCorrected& body) const {
-    if (trim(body.reason).empty()) {
-      return refuse("no-reason", "Say why the time is corrected.");
-    }
-    if (issued()) {
-      return refuse("issued", kIssued);
-    }
-    if (body.delta_ms > kMostCorrectedMs || body.delta_ms < -kMostCorrectedMs) {
-      return refuse("out-of-range", "Correct by at most 24 hours.");
-    }
-    return accept(body);
+  Decision operator()(const PhaseStarted& body) const {
+    PhaseStarted kept = body;
+    kept.away_ms = body.phase == Phase::waiting ? 0 : away_since(state_->paused_since);
+    kept.asks = asks(kept.away_ms);
+    return accept(kept);
   }
-  Decision operator()(const GapSettled& body) const {
-    const auto& open = state_->clock.open_questions;
-    const bool asked = std::any_of(open.begin(), open.end(), [&](const Choice& choice) {
-      return choice.before == body.before;
-    });
-    if (!asked) {
-      return refuse("no-such-gap", "This gap has been answered already.");
-    }
-    if (issued()) {
-      return refuse("issued", kIssued);
-    }
-    if (body.counted_ms < 0 || body.counted_ms > kMostCorrectedMs) {
-      return refuse("out-of-range", "Count from 0 to 24 hours.");
-    }
-    return accept(body);
-  }
-  Decision operator()(const TakenOver& body) const {
-    return trim(body.person).empty() ? refuse("no-name", "Write the name of who takes over.")
-                                     : accept(body);
-  }
-  Decision operator()(const Signed& body) const {
-    if (state_->outcome == Outcome::none) {
-      return refuse("not-ended", "End the work first.");
-    }
-    if (body.strokes.size() < 4) {
-      return refuse("no-signature", "Sign in the field.");
-    }
-    return accept(body);
-  }
-  Decision operator()(const InvoiceIssued& body) const {
-    if (state_->mode == Mode::practice) {
-      return refuse("practice", "A practice job has no invoice.");
-    }
-    if (state_->outcome == Outcome::none) {
-      return refuse("not-ended", "End the work first.");
-    }
-    if (!state_->clock.open_questions.empty()) {
-      return refuse("open-gap", "Answer the gap in the time first.");
-    }
-    if (issued()) {
-      return refuse("issued", kIssued);
-    }
-    if (trim(body.number).empty()) {
-      return refuse("no-number", "Give the invoice a number.");
-    }
-    return accept(body);
-  }
+  Decision operator()(const TimeCorrected& body) const { return decide_time(*state_, body); }
+  Decision operator()(const GapSettled& body) const { return decide_gap(*state_, body); }
+  Decision operator()(const Signed& body) const { return decide_signature(*state_, body); }
+  Decision operator()(const InvoiceIssued& body) const { return decide_invoice(*state_, body); }
   Decision operator()(const HandedOver& body) const { return accept(body); }
   Decision operator()(const JobEnded& body) const {
     return decide_end(*state_, body, *now_, *context_);
@@ -187,11 +151,35 @@ class Decider {
     next.visit = state_->visit + 1;
     return Decision{{next, StageEntered{Stage::make_safe}}, {}};
   }
+  Decision operator()(const UnitAsLeft& body) const {
+    return decide_left(*state_, body, *context_);
+  }
+  Decision operator()(const UnitAsFound& body) const {
+    return decide_found(*state_, body, *context_);
+  }
+  /// What happens to the energies.
+  template <class T>
+  Decision operator()(const T& fact) const {
+    return decide_fact(*state_, fact, *now_, *context_);
+  }
 
  private:
-  static constexpr const char* kIssued = "The invoice is issued. Correct it with a credit.";
-
-  [[nodiscard]] bool issued() const { return !state_->invoice.body.number.empty(); }
+  /// How long ago that was, by the greater of both clocks; they compare within one life only.
+  [[nodiscard]] std::int64_t away_since(const Stamp& since) const {
+    if (since.n == 0) {
+      return 0;
+    }
+    const std::int64_t wall = now_->at.utc_ms - since.at.utc_ms;
+    return since.life == now_->life ? std::max(wall, now_->mono_ms - since.mono_ms) : wall;
+  }
+  /// Dark, paused and closed are one thing: over the limit somebody must say what happened.
+  [[nodiscard]] bool asks(std::int64_t away_ms) const {
+    const safety::State& safe = state_->safety;
+    const bool something = safe.isolated.holds() || safe.shut.holds();
+    const std::int64_t limit =
+        std::int64_t{safety::bounded(context_->settings->safety).pause_seconds} * 1000;
+    return something && (away_ms < 0 || away_ms > limit);
+  }
   [[nodiscard]] const pack::Pack& pack() const {
     return context_->library->models[to_size(state_->model)].pack;
   }
@@ -201,6 +189,22 @@ class Decider {
   const Context* context_;
 };
 
+/// What may still be recorded of a job that has ended.
+bool may_follow_end(const Body& intent) {
+  return std::holds_alternative<VisitBegun>(intent) || std::holds_alternative<Signed>(intent) ||
+         std::holds_alternative<InvoiceIssued>(intent) || std::holds_alternative<QuoteGiven>(intent) ||
+         std::holds_alternative<HandedOver>(intent) || std::holds_alternative<NoteAdded>(intent) ||
+         std::holds_alternative<Resumed>(intent) || std::holds_alternative<StandsOn>(intent) ||
+         std::holds_alternative<ScreenChanged>(intent) ||
+         std::holds_alternative<TimeCorrected>(intent) ||
+         std::holds_alternative<GapSettled>(intent) ||
+         std::holds_alternative<CustomerNoted>(intent);
+}
+
+bool same(const StandsOn& a, const StandsOn& b) {
+  return data::print(encode(a)) == data::print(encode(b));
+}
+
 }  // namespace
 
 Decision decide(const State& state, const Body& intent, const Stamp& now,
@@ -209,25 +213,36 @@ Decision decide(const State& state, const Body& intent, const Stamp& now,
   if (!opening && state.last_n == 0) {
     return refuse("not-open", "Open a job first.");
   }
-  const bool after_end = std::holds_alternative<VisitBegun>(intent) ||
-                         std::holds_alternative<Signed>(intent) ||
-                         std::holds_alternative<InvoiceIssued>(intent) ||
-                         std::holds_alternative<HandedOver>(intent) ||
-                         std::holds_alternative<NoteAdded>(intent) ||
-                         std::holds_alternative<Resumed>(intent) ||
-                         std::holds_alternative<ScreenChanged>(intent) ||
-                         std::holds_alternative<TimeCorrected>(intent) ||
-                         std::holds_alternative<GapSettled>(intent) ||
-                         std::holds_alternative<CustomerNoted>(intent);
-  if (state.outcome != Outcome::none && !after_end) {
+  if (!opening && state.opened.format != journal::kFormat) {
+    return refuse("older-format", "This journal is kept as it is. Go on in a new job.");
+  }
+  if (!state.rows_known) {
+    return refuse("newer-rules", "Go on with the newer program: this one does not know its rules.");
+  }
+  if (state.outcome != Outcome::none && !may_follow_end(intent)) {
     return refuse("ended", "This job has ended. Begin another visit to go on.");
+  }
+  if (!state.strange.empty()) {
+    return refuse("other-pack", cat("Load the pack this job was worked with: it has no \"",
+                                    state.strange.front(), "\" here."));
+  }
+  if (asks_unit(state, intent)) {
+    return refuse("unit-unseen", "Say first whether the machine is as it was left.");
   }
   // Only what the journal gives back unchanged can be live now and the same after a restart.
   const Result<Body> body = canonical(intent);
   if (!body.has_value()) {
     return refuse("out-of-range", "Enter a number.");
   }
-  return std::visit(Decider(state, now, context), body.value());
+  Decision decision = std::visit(Decider(state, now, context), body.value());
+  const auto* machine = std::get_if<MachineIdentified>(&body.value());
+  const StandsOn wanted =
+      stands_on_of(context, machine != nullptr ? machine->pack : state.machine.pack);
+  const bool said = std::holds_alternative<StandsOn>(body.value());
+  if (decision.accepted() && !said && !opening && !same(wanted, state.stands_on)) {
+    decision.events.insert(decision.events.begin(), wanted);
+  }
+  return decision;
 }
 
 }  // namespace kp::job

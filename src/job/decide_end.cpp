@@ -3,7 +3,9 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "base/time.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_prove.hpp"
 #include "job/bind_safety.hpp"
 #include "job/bind_test.hpp"
 #include "job/follow.hpp"
@@ -17,7 +19,7 @@ using Reasons = std::vector<safety::Reason>;
 
 Decision refuse(Reasons reasons) { return Decision{{}, std::move(reasons)}; }
 Decision refuse(const char* code, std::string sentence) {
-  return Decision{{}, {safety::Reason{code, std::move(sentence)}}};
+  return Decision{{}, {safety::Reason{code, std::move(sentence), 0}}};
 }
 
 const ProveRecorded* result_of(const State& state, const std::string& test) {
@@ -34,25 +36,17 @@ Reasons open_proofs(const State& state, const pack::Pack& pack) {
   for (const pack::ProveTest& test : pack.prove_tests) {
     const ProveRecorded* result = result_of(state, test.id);
     if (result == nullptr) {
-      out.push_back({"proof-open", cat("Do this test first: ", test.title, ".")});
-    } else if (!result->passed) {
-      out.push_back({"proof-failed", cat("Mend this and test again: ", test.title, ".")});
+      out.push_back({"proof-open", cat("Do this test first: ", test.title, "."), 0});
+    } else if (!result->passed && result->left_out.empty()) {
+      out.push_back({"proof-failed", cat("Mend this and test again: ", test.title, "."), 0});
     }
   }
   return out;
 }
 
-/// What other bodies mean; as an isolation it would go round their rules.
-bool is_of_another_record(safety::EventKind act) {
-  return act == safety::EventKind::step_done || act == safety::EventKind::ended ||
-         act == safety::EventKind::taken_over || act == safety::EventKind::resumed ||
-         act == safety::EventKind::reopened || act == safety::EventKind::posture_changed;
-}
-
 /// Both are back for the run.
 bool is_on(const safety::State& state) {
-  return state.power == safety::PowerState::live_for_test &&
-         state.water == safety::WaterState::on_for_test;
+  return state.power == safety::Power::on && state.water == safety::Water::run;
 }
 
 bool in_service(Outcome outcome) {
@@ -61,37 +55,35 @@ bool in_service(Outcome outcome) {
 
 }  // namespace
 
-Decision decide_isolation(const State& state, const Isolation& body, const Stamp& now,
-                          const Context& context) {
-  if (state.model < 0) {
-    return refuse("no-machine", "Choose the machine first.");
+namespace {
+
+/// Since power and water came on, or since the test before it, whichever is later: the tool's own
+/// clock knows how long this test can have run at the most.
+bool too_early(const State& state, const pack::ProveTest& test, const Stamp& now) {
+  std::int64_t since = std::max(state.safety.power_back.mono_ms, state.safety.water_back.mono_ms);
+  for (const auto& one : state.proved) {
+    since = std::max(since, one.stamp.mono_ms);
   }
-  const Model& model = context.library->models[to_size(state.model)];
-  if (is_of_another_record(body.act)) {
-    return refuse("wrong-record", "This cannot be recorded as an isolation.");
-  }
-  const bool puts_back = body.act == safety::EventKind::power_restored ||
-                         body.act == safety::EventKind::water_restored;
-  // While the fault is sought, a panel may stay off for a measurement with the power on, hands clear.
-  const bool may_be_on = is_closed(model, state.unit) ||
-                         (state.stage == Stage::find && stands_for_live(model, state.unit));
-  if (puts_back && !may_be_on) {
-    return refuse("not-closed", "Close the machine before power or water goes back.");
-  }
-  if (!std::isfinite(body.volts) || !std::isfinite(body.celsius)) {
-    return refuse("out-of-range", "Enter a number.");
-  }
-  if (body.act == safety::EventKind::reading) {
-    const safety::StationRange range =
-        safety::range_of(body.station, safety::bounded(context.settings->safety));
-    if (body.volts < range.field_low || body.volts > range.field_high) {
-      return refuse("out-of-range",
-                    cat("Enter a reading from ", number_text(range.field_low), " to ",
-                        number_text(range.field_high), " V."));
-    }
-  }
-  return follow(state, body, now, context);
+  return now.mono_ms - since < std::int64_t{test.wait_seconds} * 1000;
 }
+
+Decision decide_left_out(const State& state, const pack::ProveTest& test, ProveRecorded kept,
+                         const Stamp& now, const Context& context) {
+  const std::vector<std::string>& words = pack::leave_out_words();
+  const bool known = std::any_of(test.leave_out.begin(), test.leave_out.end(),
+                                 [&](pack::LeaveOut one) {
+                                   return words[to_size(static_cast<int>(one))] == kept.left_out;
+                                 });
+  if (!known) {
+    return refuse("no-reason", "This test is not left out for that reason. Do it.");
+  }
+  kept.passed = false;
+  kept.value = 0;
+  kept.act = safety::Act::look_outside;
+  return follow(state, kept, now, context);
+}
+
+}  // namespace
 
 Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp& now,
                       const Context& context) {
@@ -105,11 +97,20 @@ Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp
   if (test == tests.end()) {
     return refuse("unknown-test", "Choose a test from the list.");
   }
-  if (!is_closed(model, state.unit)) {
-    return refuse("not-closed", "Close the machine before it is proved.");
-  }
   ProveRecorded kept = body;
   kept.stands_on.clear();
+  if (!body.left_out.empty()) {
+    return decide_left_out(state, *test, kept, now, context);
+  }
+  const Reasons place = test->when == pack::ProveWhen::before_power
+                            ? place_reasons(model, state.unit, *test)
+                            : Reasons{};
+  if (!place.empty()) {
+    return refuse(place);
+  }
+  if (test->when != pack::ProveWhen::before_power && !is_closed(model, state.unit)) {
+    return refuse("not-closed", "Close the machine before it is proved.");
+  }
   if (!test->unit.empty()) {
     if (!std::isfinite(body.value) || body.value < test->field_low ||
         body.value > test->field_high) {
@@ -124,15 +125,18 @@ Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp
   if (test->when == pack::ProveWhen::running && !is_on(state.safety)) {
     return refuse("not-running", "Put water and power back for this test.");
   }
-  if (test->when != pack::ProveWhen::after) {
-    const safety::Verdict verdict = safety::permit(state.safety, demand_of(*test), now.at.utc_ms,
-                                                   context.settings->safety);
-    if (!verdict.allowed) {
-      return refuse(verdict.reasons);
-    }
-    for (const std::int64_t event : verdict.stands_on) {
-      kept.stands_on.push_back(static_cast<std::uint32_t>(event));
-    }
+  if (test->wait_seconds > 0 && too_early(state, *test, now)) {
+    return refuse("too-early", cat("Wait ", duration_words(test->wait_seconds),
+                                   " from when it began, by the clock."));
+  }
+  const safety::Demand demand = demand_of(model, state, *test);
+  const safety::Verdict verdict = permit(state, model, demand, now, context);
+  if (!verdict.allowed) {
+    return refuse(verdict.reasons);
+  }
+  kept.act = demand.act;
+  for (const std::int64_t event : verdict.stands_on) {
+    kept.stands_on.push_back(static_cast<std::uint32_t>(event));
   }
   return follow(state, kept, now, context);
 }
@@ -149,18 +153,19 @@ Decision decide_end(const State& state, const JobEnded& body, const Stamp& now,
   Reasons reasons;
   if (in_service(body.outcome)) {
     if (!is_closed(model, state.unit)) {
-      reasons.push_back({"not-closed", "Close the machine first."});
+      reasons.push_back({"not-closed", "Close the machine first.", 0});
     }
     if (body.outcome == Outcome::repaired && state.swapped.empty()) {
-      reasons.push_back({"nothing-done", "Nothing was swapped. End as no fault found."});
+      reasons.push_back({"nothing-done", "Nothing was swapped. End as no fault found.", 0});
     }
     const Reasons open = open_proofs(state, model.pack);
     reasons.insert(reasons.end(), open.begin(), open.end());
   } else if (trim(body.note).empty()) {
-    reasons.push_back({"no-reason", "Write what is missing or what is dangerous."});
+    reasons.push_back({"no-reason", "Write what is missing or what is dangerous.", 0});
   }
-  const safety::Verdict verdict = safety::may_end(state.safety, ending_of(body.outcome),
-                                                  now.at.utc_ms, context.settings->safety);
+  safety::Demand demand;
+  demand.act = in_service(body.outcome) ? safety::Act::end_in_service : safety::Act::leave;
+  const safety::Verdict verdict = permit(state, model, demand, now, context);
   reasons.insert(reasons.end(), verdict.reasons.begin(), verdict.reasons.end());
   if (!reasons.empty()) {
     return refuse(std::move(reasons));
@@ -172,16 +177,16 @@ std::vector<safety::Reason> against_stage(const State& state, Stage stage, const
                                           const Context& context) {
   Reasons out;
   if (!state.invoice.body.number.empty() && stage != Stage::bill) {
-    return {{"issued", "The invoice is issued. Begin another visit."}};
+    return {{"issued", "The invoice is issued. Begin another visit.", 0}};
   }
   if (static_cast<int>(stage) <= static_cast<int>(state.stage)) {
     return out;
   }
   if (state.model < 0) {
-    out.push_back({"no-machine", "Choose the machine first."});
+    out.push_back({"no-machine", "Choose the machine first.", 0});
   }
   if (state.complaint.symptom.empty() && state.complaint.words.empty()) {
-    out.push_back({"no-complaint", "Note the complaint first."});
+    out.push_back({"no-complaint", "Note the complaint first.", 0});
   }
   if (!out.empty() || stage == Stage::make_safe) {
     return out;
@@ -190,20 +195,19 @@ std::vector<safety::Reason> against_stage(const State& state, Stage stage, const
   const bool hands_in = stage == Stage::find || stage == Stage::open || stage == Stage::swap ||
                         (stage == Stage::close && !is_closed(model, state.unit));
   if (hands_in) {
-    out = safety::permit(state.safety, safety::Demand{}, now.at.utc_ms, context.settings->safety)
-              .reasons;
+    out = permit(state, model, hands_demand(), now, context).reasons;
   }
   if ((stage == Stage::open || stage == Stage::swap) && state.targets.empty()) {
-    out.push_back({"no-part", "Choose the part to reach first."});
+    out.push_back({"no-part", "Choose the part to reach first.", 0});
   }
   if (stage == Stage::swap && !are_reached(model, state)) {
-    out.push_back({"not-reached", "Open the machine down to the part first."});
+    out.push_back({"not-reached", "Open the machine down to the part first.", 0});
   }
   if (stage == Stage::prove && !is_closed(model, state.unit)) {
-    out.push_back({"not-closed", "Close the machine first."});
+    out.push_back({"not-closed", "Close the machine first.", 0});
   }
   if (stage == Stage::bill && state.outcome == Outcome::none) {
-    out.push_back({"not-ended", "Say first how the job ends."});
+    out.push_back({"not-ended", "Say first how the job ends.", 0});
   }
   return out;
 }

@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
+#include "job/bind_test.hpp"
 #include "job/follow.hpp"
 #include "job/rules.hpp"
 
@@ -16,7 +17,7 @@ using Reasons = std::vector<safety::Reason>;
 
 Decision refuse(Reasons reasons) { return Decision{{}, std::move(reasons)}; }
 Decision refuse(const char* code, std::string sentence) {
-  return Decision{{}, {safety::Reason{code, std::move(sentence)}}};
+  return Decision{{}, {safety::Reason{code, std::move(sentence), 0}}};
 }
 
 std::vector<std::uint32_t> as_records(const std::vector<std::int64_t>& events) {
@@ -26,6 +27,13 @@ std::vector<std::uint32_t> as_records(const std::vector<std::int64_t>& events) {
     out.push_back(static_cast<std::uint32_t>(event));
   }
   return out;
+}
+
+/// The tool that a deed takes in hand; the bare hand holds any tool meanwhile.
+std::string tool_of(const pack::Pack& pack, Deed deed, int index) {
+  const bool on_joint = deed == Deed::release || deed == Deed::fasten;
+  const int tool = on_joint ? pack.joints[to_size(index)].tool : 0;
+  return tool > 0 ? pack.tools[to_size(tool)].id : std::string();
 }
 
 /// The checks that the way back demands and that the confirmation does not name.
@@ -40,7 +48,7 @@ Reasons missing_checks(const pack::Pack& pack, const StepDone& body, int index) 
   for (const int check : wanted) {
     const pack::RefitCheck& refit = pack.refit_checks[to_size(check)];
     if (std::find(body.checks.begin(), body.checks.end(), refit.id) == body.checks.end()) {
-      out.push_back({"check-open", cat("Check first: ", refit.title, ".")});
+      out.push_back({"check-open", cat("Check first: ", refit.title, "."), 0});
     }
   }
   return out;
@@ -53,7 +61,8 @@ Decision decide_test(const State& state, const TestRecorded& body, const Stamp& 
   if (state.model < 0) {
     return refuse("no-machine", "Choose the machine first.");
   }
-  const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
+  const Model& model = context.library->models[to_size(state.model)];
+  const pack::Pack& pack = model.pack;
   const auto found = std::find_if(pack.tests.begin(), pack.tests.end(),
                                   [&](const pack::Test& test) { return test.id == body.test; });
   if (found == pack.tests.end()) {
@@ -69,18 +78,21 @@ Decision decide_test(const State& state, const TestRecorded& body, const Stamp& 
                                       " to ", number_text(found->field_high), " ", found->unit,
                                       "."));
   }
-  const safety::Demand demand = demand_of(pack, *found);
-  if (demand.hands_in || demand.running) {
-    const safety::Verdict verdict =
-        safety::permit(state.safety, demand, now.at.utc_ms, context.settings->safety);
-    if (!verdict.allowed) {
-      return refuse(verdict.reasons);
-    }
-    if (demand.running && state.safety.power != safety::PowerState::live_for_test) {
-      return refuse("power-off", "Put the power back on in the release order first.");
-    }
-    kept.stands_on = as_records(verdict.stands_on);
+  const safety::Demand demand = demand_of(model, state, *found);
+  const safety::Verdict verdict = permit(state, model, demand, now, context);
+  Reasons reasons = verdict.reasons;
+  if (!safety::hands_in(demand.act) && found->live() &&
+      state.safety.power != safety::Power::on) {
+    reasons.push_back({"power-off", "Put the power back on in the release order first.", 0});
   }
+  if (!plan_to_test(model, state.unit, *found).steps.empty()) {
+    reasons.push_back({"covered", "Open the way to this test first.", 0});
+  }
+  if (!reasons.empty()) {
+    return refuse(std::move(reasons));
+  }
+  kept.act = demand.act;
+  kept.stands_on = as_records(verdict.stands_on);
   return follow(state, kept, now, context);
 }
 
@@ -122,9 +134,8 @@ Decision decide_step(const State& state, const StepDone& body, const Stamp& now,
   if (index < 0) {
     return refuse("no-such-step", cat("\"", body.what, "\" is not part of this machine."));
   }
-  const safety::Verdict verdict =
-      safety::permit(state.safety, demand_of(model.pack, body.deed, index), now.at.utc_ms,
-                     context.settings->safety);
+  const safety::Demand demand = demand_of(model, state, body.deed, index);
+  const safety::Verdict verdict = permit(state, model, demand, now, context);
   Reasons reasons = verdict.reasons;
   const Reasons blocked = in_the_way(model, state.unit, body.deed, body.what);
   reasons.insert(reasons.end(), blocked.begin(), blocked.end());
@@ -135,6 +146,9 @@ Decision decide_step(const State& state, const StepDone& body, const Stamp& now,
   }
   StepDone kept = body;
   kept.stands_on = as_records(verdict.stands_on);
+  kept.act = demand.act;
+  kept.people = demand.people;
+  kept.tool = tool_of(model.pack, body.deed, index);
   return follow(state, kept, now, context);
 }
 
@@ -162,13 +176,14 @@ Decision decide_swap(const State& state, const PartSwapped& body, const Stamp& n
   } else if (!are_away(state.unit, {part})) {
     return refuse("still-in", cat("Take the ", model.pack.parts[to_size(part)].name, " out first."));
   }
-  const safety::Verdict verdict =
-      safety::permit(state.safety, demand_of(model.pack, Deed::swap, part), now.at.utc_ms,
-                     context.settings->safety);
+  const safety::Demand demand = demand_of(model, state, Deed::swap, part);
+  const safety::Verdict verdict = permit(state, model, demand, now, context);
   if (!verdict.allowed) {
     return refuse(verdict.reasons);
   }
   PartSwapped kept = body;
+  kept.name = model.pack.parts[to_size(part)].name;
+  kept.act = demand.act;
   kept.stands_on = as_records(verdict.stands_on);
   return follow(state, kept, now, context);
 }

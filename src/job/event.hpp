@@ -6,8 +6,9 @@
 #include <variant>
 #include <vector>
 
+#include "data/value.hpp"
 #include "job/stage.hpp"
-#include "safety/state.hpp"
+#include "safety/fact.hpp"
 
 namespace kp::job {
 
@@ -17,34 +18,68 @@ namespace kp::job {
 
 struct JobOpened {
   static constexpr const char* kKind = "job-opened";
-  int format = 1;
+  int format = 2;
   std::string job;
   Mode mode = Mode::field;
   std::string shop;
+  std::string after_job = {};   ///< goes on with a job of an older format: its id ...
+  std::string after_tip = {};   ///< ... and the sum of its last line
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("format", s.format), v("job", s.job), v("mode", s.mode), v("shop", s.shop);
+    v("format", s.format), v("job", s.job), v("mode", s.mode), v("shop", s.shop),
+        v("afterJob", s.after_job), v("afterTip", s.after_tip);
+  }
+};
+
+/// What the facts after it are decided under, and stand on. It comes before the first of them and
+/// again whenever any of it changes.
+struct StandsOn {
+  static constexpr const char* kKind = "stands-on";
+  std::string pack, pack_version;
+  std::string pack_sha;       ///< of the resolved pack's canonical print
+  std::string drawings_sha;
+  std::string rates_sha;
+  std::string program;
+  double live_from_volts = 0, nil_volts = 0, earth_ohm = 0, charge_gone_volts = 0;
+  double cooled_below_celsius = 0;
+  int prove_seconds = 0, pause_seconds = 0, proof_seconds = 0, look_seconds = 0, watch_seconds = 0;
+  std::int64_t clock_agree_ms = 0, clock_gap_ms = 0;
+  std::vector<std::string> rows;   ///< of the gate, as safety::rows_text gives them
+  template <class S, class V>
+  static void fields(S& s, V& v) {
+    v("pack", s.pack), v("packVersion", s.pack_version), v("packSha", s.pack_sha),
+        v("drawingsSha", s.drawings_sha), v("ratesSha", s.rates_sha), v("program", s.program),
+        v("liveFromVolts", s.live_from_volts), v("nilVolts", s.nil_volts),
+        v("earthOhm", s.earth_ohm), v("chargeGoneVolts", s.charge_gone_volts),
+        v("cooledBelowCelsius", s.cooled_below_celsius), v("proveSeconds", s.prove_seconds),
+        v("pauseSeconds", s.pause_seconds), v("proofSeconds", s.proof_seconds),
+        v("lookSeconds", s.look_seconds), v("watchSeconds", s.watch_seconds),
+        v("clockAgreeMs", s.clock_agree_ms), v("clockGapMs", s.clock_gap_ms), v("rows", s.rows);
   }
 };
 
 /// The program began a new life with this job open (started again, or the page was reloaded).
-/// `away_seconds`: how long nothing was recorded, by the wall clock.
+/// `away_ms`: how long nothing was recorded, by the wall clock. Dark, paused and closed are one
+/// thing: `asks` where it was longer than the policy lets pass without a question.
 struct Resumed {
   static constexpr const char* kKind = "resumed";
-  std::int64_t away_seconds = 0;
+  std::int64_t away_ms = 0;
+  bool asks = false;
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("awaySeconds", s.away_seconds);
+    v("awayMs", s.away_ms), v("asks", s.asks);
   }
 };
 
-/// The screen went off or on. A hint for the clock only.
+/// The screen went off or on. `away_ms`: how long it was off.
 struct ScreenChanged {
   static constexpr const char* kKind = "screen";
   bool hidden = false;
+  std::int64_t away_ms = 0;
+  bool asks = false;
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("hidden", s.hidden);
+    v("hidden", s.hidden), v("awayMs", s.away_ms), v("asks", s.asks);
   }
 };
 
@@ -53,9 +88,14 @@ struct MachineIdentified {
   std::string pack;
   std::string pack_version;
   std::string plate;      ///< as typed; empty: known by its features
+  std::string title = {};      ///< of the architecture, so that the record speaks without the pack
+  std::string maker = {};
+  std::string position = {};   ///< where the unit is found
+  std::string serial = {};
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("pack", s.pack), v("packVersion", s.pack_version), v("plate", s.plate);
+    v("pack", s.pack), v("packVersion", s.pack_version), v("plate", s.plate), v("title", s.title),
+        v("maker", s.maker), v("position", s.position), v("serial", s.serial);
   }
 };
 
@@ -78,15 +118,17 @@ struct ComplaintNoted {
   }
 };
 
+/// `paper` is the quote as it was given (bill/stored.hpp); it is printed from that alone.
 struct QuoteGiven {
   static constexpr const char* kKind = "quote-given";
   std::int64_t low_minor = 0, high_minor = 0;
   std::string currency;
   bool accepted = false;
+  data::Value paper = {};  ///< null in journals of format 1
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("lowMinor", s.low_minor), v("highMinor", s.high_minor), v("currency", s.currency),
-        v("accepted", s.accepted);
+        v("accepted", s.accepted), v("paper", s.paper);
   }
 };
 
@@ -99,33 +141,6 @@ struct StageEntered {
   }
 };
 
-/// One word to the isolation machine: what was shut, locked, read, relieved, put back. The members
-/// are those of safety::Event that `act` names; the rest keep their defaults and are not stored.
-struct Isolation {
-  static constexpr const char* kKind = "isolation";
-  safety::EventKind act = safety::EventKind::prepared;
-  safety::Means means = safety::Means::word_of_another;
-  std::string lock, tag;
-  bool answered = false;
-  safety::Station station = safety::Station::known_before;
-  double volts = 0;
-  safety::MeterFunction function = safety::MeterFunction::volts_ac;
-  std::string meter;
-  double celsius = 0;
-  int people = 1;
-  bool by_supervisor = false;
-  std::int64_t away_seconds = 0;
-  std::string note;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("act", s.act), v("means", s.means), v("lock", s.lock), v("tag", s.tag),
-        v("answered", s.answered), v("station", s.station), v("volts", s.volts),
-        v("function", s.function), v("meter", s.meter), v("celsius", s.celsius),
-        v("people", s.people), v("bySupervisor", s.by_supervisor),
-        v("awaySeconds", s.away_seconds), v("note", s.note);
-  }
-};
-
 struct TestRecorded {
   static constexpr const char* kKind = "test-recorded";
   std::string test;       ///< id in the pack
@@ -135,10 +150,11 @@ struct TestRecorded {
   double value = 0;
   std::string unit;
   std::vector<std::uint32_t> stands_on;
+  safety::Act act = safety::Act::look_outside;   ///< what it asked of the gate
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("test", s.test), v("openLoop", s.open_loop), v("looked", s.looked), v("good", s.good),
-        v("value", s.value), v("unit", s.unit), v("standsOn", s.stands_on);
+        v("value", s.value), v("unit", s.unit), v("standsOn", s.stands_on), v("act", s.act);
   }
 };
 
@@ -180,9 +196,13 @@ struct StepDone {
   std::string what;       ///< id of a position, joint or part
   std::vector<std::string> checks;  ///< refit checks confirmed with it
   std::vector<std::uint32_t> stands_on;
+  safety::Act act = safety::Act::hands_in;   ///< what it asked of the gate
+  int people = 1;
+  std::string tool = {};       ///< in hand after it, where the deed takes one
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("deed", s.deed), v("what", s.what), v("checks", s.checks), v("standsOn", s.stands_on);
+    v("deed", s.deed), v("what", s.what), v("checks", s.checks), v("standsOn", s.stands_on),
+        v("act", s.act), v("people", s.people), v("tool", s.tool);
   }
 };
 
@@ -206,10 +226,12 @@ struct PartSwapped {
   std::string note;
   std::vector<std::uint32_t> stands_on;
   std::string mended = {};  ///< fault of the pack that was mended in the old part; empty: a new part
+  std::string name = {};    ///< of the part, for bill and record without the pack
+  safety::Act act = safety::Act::hands_in;
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("part", s.part), v("stock", s.stock), v("priceMinor", s.price_minor), v("note", s.note),
-        v("mended", s.mended), v("standsOn", s.stands_on);
+        v("mended", s.mended), v("standsOn", s.stands_on), v("name", s.name), v("act", s.act);
   }
 };
 
@@ -221,10 +243,12 @@ struct ProveRecorded {
   std::string unit;
   std::string note;
   std::vector<std::uint32_t> stands_on;
+  safety::Act act = safety::Act::prove_dead_test;
+  std::string left_out = {};   ///< the code why it was not done; it is not passed then
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("test", s.test), v("passed", s.passed), v("value", s.value), v("unit", s.unit),
-        v("note", s.note), v("standsOn", s.stands_on);
+        v("note", s.note), v("standsOn", s.stands_on), v("act", s.act), v("leftOut", s.left_out);
   }
 };
 
@@ -232,9 +256,11 @@ struct PhaseStarted {
   static constexpr const char* kKind = "phase-started";
   Phase phase = Phase::labour;
   std::string reason;
+  std::int64_t away_ms = 0;    ///< how long the pause was that it ends
+  bool asks = false;
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("phase", s.phase), v("reason", s.reason);
+    v("phase", s.phase), v("reason", s.reason), v("awayMs", s.away_ms), v("asks", s.asks);
   }
 };
 
@@ -260,15 +286,6 @@ struct GapSettled {
   }
 };
 
-struct TakenOver {
-  static constexpr const char* kKind = "taken-over";
-  std::string person;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("person", s.person);
-  }
-};
-
 struct NoteAdded {
   static constexpr const char* kKind = "note-added";
   std::string text;
@@ -288,25 +305,30 @@ struct Signed {
   }
 };
 
+/// `paper` is the invoice as it was issued (bill/stored.hpp); it is printed from that alone.
 struct InvoiceIssued {
   static constexpr const char* kKind = "invoice-issued";
   std::string number;
-  std::int64_t total_minor = 0;
+  std::int64_t total_minor = 0;  ///< tax included, whatever was paid
   std::string currency;
+  data::Value paper = {};        ///< null in journals of format 1
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("number", s.number), v("totalMinor", s.total_minor), v("currency", s.currency);
+    v("number", s.number), v("totalMinor", s.total_minor), v("currency", s.currency),
+        v("paper", s.paper);
   }
 };
 
-/// A document was offered to the customer. Whether it was kept cannot be known.
+/// A document left the program. `completed`: the platform said that it was shared or written;
+/// otherwise it was offered, and whether it was kept cannot be known.
 struct HandedOver {
   static constexpr const char* kKind = "handed-over";
   std::string document;
   std::string sha256;
+  bool completed = false;
   template <class S, class V>
   static void fields(S& s, V& v) {
-    v("document", s.document), v("sha256", s.sha256);
+    v("document", s.document), v("sha256", s.sha256), v("completed", s.completed);
   }
 };
 
@@ -320,6 +342,28 @@ struct JobEnded {
   }
 };
 
+/// What of a unit is open, in its pack's ids.
+struct UnitOpen {
+  std::string position;   ///< empty where it is said: as the records have it
+  std::vector<std::string> loose;   ///< joints
+  std::vector<std::string> away;    ///< parts
+  template <class S, class V>
+  static void fields(S& s, V& v) {
+    v("position", s.position), v("loose", s.loose), v("away", s.away);
+  }
+};
+
+/// What an earlier job left, carried over from its journal: a new job that goes on with it asks
+/// whether it is still so.
+struct UnitAsLeft : UnitOpen {
+  static constexpr const char* kKind = "unit-as-left";
+};
+
+/// How the unit was found at the start of a visit, as a person saw it.
+struct UnitAsFound : UnitOpen {
+  static constexpr const char* kKind = "unit-as-found";
+};
+
 /// A later visit goes on with the same job: the machine is taken as live again.
 struct VisitBegun {
   static constexpr const char* kKind = "visit-begun";
@@ -330,10 +374,24 @@ struct VisitBegun {
   }
 };
 
-using Body = std::variant<JobOpened, Resumed, ScreenChanged, MachineIdentified, CustomerNoted,
-                          ComplaintNoted, QuoteGiven, StageEntered, Isolation, TestRecorded,
-                          TestTakenBack, TestImpossible, TargetsChosen, StepDone, StepBlocked, PartSwapped,
-                          ProveRecorded, PhaseStarted, TimeCorrected, GapSettled, TakenOver,
-                          NoteAdded, Signed, InvoiceIssued, HandedOver, JobEnded, VisitBegun>;
+using Body =
+    std::variant<JobOpened, StandsOn, Resumed, ScreenChanged, MachineIdentified, CustomerNoted,
+                 ComplaintNoted, QuoteGiven, StageEntered, TestRecorded, TestTakenBack,
+                 TestImpossible, TargetsChosen, StepDone, StepBlocked, PartSwapped, ProveRecorded,
+                 PhaseStarted, TimeCorrected, GapSettled, NoteAdded, Signed, InvoiceIssued,
+                 HandedOver, JobEnded, VisitBegun, UnitAsLeft, UnitAsFound,
+                 // what happens to the energies (safety/fact.hpp)
+                 safety::Prepared, safety::Stopped, safety::FrameRead, safety::Isolated,
+                 safety::HeldFast, safety::WaterShut, safety::ControlsTried, safety::ReadingTaken,
+                 safety::SeriesRestarted, safety::Discharged, safety::Relieved, safety::Watched,
+                 safety::Cooled, safety::Secured, safety::Propped, safety::HelperHere,
+                 safety::Inspected, safety::Warned, safety::LockOff, safety::LookedClear,
+                 safety::PowerOn, safety::WaterOn, safety::TagHung, safety::HandedOn,
+                 safety::Doubted, safety::ForeignLock, safety::GapAnswered>;
+
+/// The fact of safety in a body, where it holds one.
+[[nodiscard]] bool fact_of(const Body& body, safety::Fact& out);
+/// The body of a fact.
+[[nodiscard]] Body body_of(const safety::Fact& fact);
 
 }  // namespace kp::job

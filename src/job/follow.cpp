@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_safety.hpp"
 #include "job/rules.hpp"
 
 namespace kp::job {
@@ -17,17 +18,11 @@ bool all_swapped(const State& state, const pack::Pack& pack) {
 
 /// Where the machine itself stands, whatever stage was entered last.
 Stage stage_of_machine(const State& state, const Model& model) {
-  if (is_closed(model, state.unit)) {
-    if (state.targets.empty()) {
-      return Stage::find;
-    }
-    if (all_swapped(state, model.pack)) {
-      return Stage::prove;
-    }
-    return are_reached(model, state) ? Stage::swap : Stage::open;
+  if (state.targets.empty()) {
+    return Stage::find;   // open for the proof alone, or not at all
   }
-  if (state.targets.empty() || all_swapped(state, model.pack)) {
-    return Stage::close;
+  if (all_swapped(state, model.pack)) {
+    return is_closed(model, state.unit) ? Stage::prove : Stage::close;
   }
   return are_reached(model, state) ? Stage::swap : Stage::open;
 }
@@ -41,9 +36,7 @@ Stage next_stage(const State& state, const Stamp& now, const Context& context) {
   const Model& model = context.library->models[to_size(state.model)];
   switch (state.stage) {
     case Stage::make_safe: {
-      const bool safe =
-          safety::permit(state.safety, safety::Demand{}, now.at.utc_ms, context.settings->safety)
-              .allowed;
+      const bool safe = permit(state, model, hands_demand(), now, context).allowed;
       return safe ? stage_of_machine(state, model) : state.stage;
     }
     case Stage::open:
@@ -62,13 +55,6 @@ Stage next_stage(const State& state, const Stamp& now, const Context& context) {
 
 Decision follow(const State& state, Body body, const Stamp& now, const Context& context) {
   Decision decision;
-  for (const safety::Event& event : safety_events(state, now, body, context)) {
-    const auto reasons = safety::refusals(state.safety, event, context.settings->safety);
-    decision.reasons.insert(decision.reasons.end(), reasons.begin(), reasons.end());
-  }
-  if (!decision.reasons.empty()) {
-    return decision;
-  }
   State after = state;
   apply(after, now, body, context);
   const bool chosen = std::holds_alternative<TargetsChosen>(body);

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "job/codec.hpp"
+#include "job/format1_read.hpp"
 
 namespace kp::job {
 
@@ -24,35 +25,75 @@ journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev) 
   return entry;
 }
 
-Replayed replay(const journal::Loaded& loaded, const Context& context) {
+int format_of(const journal::Loaded& loaded) {
+  if (loaded.entries.empty()) {
+    return 0;
+  }
+  const data::Value* named = loaded.entries.front().payload.find("format");
+  const auto number = named == nullptr ? std::nullopt : parse_integer(named->text);
+  return number.has_value() && std::in_range<int>(*number) ? static_cast<int>(*number) : 0;
+}
+
+namespace {
+
+/// Takes one record into the state by the rules of its format, or says why it cannot be taken.
+std::optional<Error> take(State& state, const journal::Entry& entry, int format, Findings& notes) {
+  if (format == format1::kFormat) {
+    const auto record = format1::read(entry, notes);
+    if (!record.has_value()) {
+      return record.error();
+    }
+    format1::fold(state, stamp_of(entry), record.value());
+    return std::nullopt;
+  }
+  const auto body = decode(entry.kind, entry.payload, notes);
+  if (!body.has_value()) {
+    return body.error();
+  }
+  fold(state, stamp_of(entry), body.value());
+  return std::nullopt;
+}
+
+Finding unknown_kind(const Error& error) {
+  Finding note;
+  note.severity = Severity::note;
+  note.code = error.code;
+  note.what = error.what;
+  note.remedy = error.remedy;
+  return note;
+}
+
+}  // namespace
+
+Replayed replay(const journal::Loaded& loaded, const Library& library) {
   Replayed out;
   out.damage = loaded.damage;
   out.damage_line = loaded.damage_line;
-  const auto stop = [&out](const journal::Entry& entry, Error error) {
-    error.where = cat("line ", integer_text(entry.seq),
-                      error.where.empty() ? "" : cat(", ", error.where));
-    out.damage = std::move(error);
-    out.damage_line = static_cast<int>(entry.seq);
-  };
+  out.format = format_of(loaded);
   for (const journal::Entry& entry : loaded.entries) {
     Findings notes;
-    auto body = decode(entry.kind, entry.payload, notes);
-    if (!body.has_value()) {
-      stop(entry, body.error());
-      return out;
+    std::optional<Error> error = take(out.state, entry, out.format, notes);
+    // Format 1 is closed: what it does not know is damage, not something newer.
+    if (error.has_value() && error->code == "unknown-kind" && out.format != format1::kFormat) {
+      notes.add(unknown_kind(*error));
+      out.newer = true;
+      out.state.last_n = entry.seq;
+      error.reset();
     }
     for (Finding note : notes.all()) {
       note.line = static_cast<int>(entry.seq);
       out.notes.add(std::move(note));
     }
-    const auto* machine = std::get_if<MachineIdentified>(&body.value());
-    if (machine != nullptr && context.library->find(machine->pack) < 0) {
-      stop(entry, Error{"unknown-pack", cat("There is no pack \"", machine->pack, "\" here"), {},
-                        "Add the pack that the job was done with, and open the job again."});
-      return out;
+    if (error.has_value()) {
+      error->where = cat("line ", integer_text(entry.seq),
+                         error->where.empty() ? "" : cat(", ", error->where));
+      out.damage = std::move(error);
+      out.damage_line = static_cast<int>(entry.seq);
+      break;
     }
-    apply(out.state, stamp_of(entry), body.value(), context);
   }
+  out.newer = out.newer || !out.state.rows_known;
+  bind(out.state, library);
   return out;
 }
 

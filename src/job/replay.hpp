@@ -1,8 +1,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
-#include <vector>
 
 #include "base/findings.hpp"
 #include "job/apply.hpp"
@@ -10,23 +8,35 @@
 
 namespace kp::job {
 
-/// The frame of a record as the job sees it.
-[[nodiscard]] Stamp stamp_of(const journal::Entry& entry);
-
-/// A record ready to be written: the body in its frame, behind the given sum.
-[[nodiscard]] journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev);
-
-/// The state of a journal, and why it could not be folded to its end, if so (then the job is
-/// read-only): damage found by the reader, a kind that this program does not know (`unknown-kind`),
-/// a record that makes no sense (`bad-payload`), a machine whose pack is not at hand
-/// (`unknown-pack`: then only what stands before it is folded).
 struct Replayed {
   State state;
-  std::optional<Error> damage;
+  Findings notes;                  ///< members and kinds that this program does not know, by line
+  std::optional<Error> damage;     ///< why not all of it could be taken
   int damage_line = 0;
-  Findings notes;          ///< members that this program does not know, with their lines
+  int format = 0;                  ///< of the first line; 0: there is none
+  /// Kinds or rows of a newer program stand in it: it is shown, read-only and as live.
+  bool newer = false;
+  /// May be gone on with: whole, of this format, nothing newer in it.
+  [[nodiscard]] bool continues() const {
+    return !damage.has_value() && !newer && format == journal::kFormat;
+  }
+  /// It is of an older format: shown, read-only and as live. A new job can go on with it
+  /// (job/unit_found.hpp).
+  [[nodiscard]] bool older() const { return format > 0 && format < journal::kFormat; }
 };
 
-[[nodiscard]] Replayed replay(const journal::Loaded& loaded, const Context& context);
+/// The format that the first line of a journal names; 0: there is none.
+[[nodiscard]] int format_of(const journal::Loaded& loaded);
+
+/// The state of a journal that was read, of this format or of format 1, and the same bound to the
+/// packs at hand. It never asks the
+/// pack: a journal whose pack is not here opens with its own words (model -1). Stops where a line
+/// is damaged; a line of an unknown kind is passed over and told.
+[[nodiscard]] Replayed replay(const journal::Loaded& loaded, const Library& library);
+
+/// Where a record stands in the journal.
+[[nodiscard]] Stamp stamp_of(const journal::Entry& entry);
+/// A record as a line of the journal.
+[[nodiscard]] journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev);
 
 }  // namespace kp::job

@@ -7,8 +7,8 @@ namespace kp::job {
 // The rules of decide() that need the machine, the gate or the pack, one for each body. Each takes
 // what decide() takes and answers as it does.
 
-[[nodiscard]] Decision decide_isolation(const State& state, const Isolation& body,
-                                        const Stamp& now, const Context& context);
+[[nodiscard]] Decision decide_fact(const State& state, safety::Fact fact, const Stamp& now,
+                                   const Context& context);
 [[nodiscard]] Decision decide_test(const State& state, const TestRecorded& body, const Stamp& now,
                                    const Context& context);
 [[nodiscard]] Decision decide_targets(const State& state, const TargetsChosen& body,
@@ -21,6 +21,30 @@ namespace kp::job {
                                     const Stamp& now, const Context& context);
 [[nodiscard]] Decision decide_end(const State& state, const JobEnded& body, const Stamp& now,
                                   const Context& context);
+
+[[nodiscard]] Decision decide_left(const State& state, const UnitAsLeft& body,
+                                   const Context& context);
+[[nodiscard]] Decision decide_found(const State& state, const UnitAsFound& body,
+                                    const Context& context);
+
+/// The record is judged by what of the unit is open, and nobody has said in this visit how it was
+/// found.
+[[nodiscard]] bool asks_unit(const State& state, const Body& intent);
+
+/// The law of the settings, as the next facts are decided by it.
+[[nodiscard]] safety::Law law_now(const Context& context);
+
+/// The gate's answer for a demand as the job stands.
+[[nodiscard]] safety::Verdict permit(const State& state, const Model& model,
+                                     const safety::Demand& demand, const Stamp& now,
+                                     const Context& context);
+
+// The rules of what is billed, in decide_papers.cpp.
+[[nodiscard]] Decision decide_quote(const State& state, const QuoteGiven& body);
+[[nodiscard]] Decision decide_time(const State& state, const TimeCorrected& body);
+[[nodiscard]] Decision decide_gap(const State& state, const GapSettled& body);
+[[nodiscard]] Decision decide_signature(const State& state, const Signed& body);
+[[nodiscard]] Decision decide_invoice(const State& state, const InvoiceIssued& body);
 
 /// The stage that the machine's state calls for after these records, or the present one.
 [[nodiscard]] Stage next_stage(const State& state, const Stamp& now, const Context& context);

@@ -14,8 +14,9 @@
 
 namespace kp::journal {
 
-/// The number that line 1 carries in its data; readers refuse to continue a larger one.
-inline constexpr int kFormat = 1;
+/// The number that line 1 carries in its data. Smaller ones are read and no longer continued, a
+/// larger one is shown as far as it goes.
+inline constexpr int kFormat = 2;
 
 /// What line 1 carries in place of a sum: 64 zeros.
 inline constexpr std::string_view kNoPrev =
@@ -33,6 +34,14 @@ struct Entry {
   std::string prev{kNoPrev};   ///< line_hash of the line before
 };
 
+/// What a text looks like before a record of it is read.
+enum class Shape {
+  journal,  ///< a journal, or what is left of one
+  empty,    ///< nothing, or blanks only
+  other,    ///< some other text
+  utf16     ///< text in UTF-16, which no journal is written in
+};
+
 /// What could be read of a journal. `entries` are good and in order, in every case.
 struct Loaded {
   std::vector<Entry> entries;
@@ -43,7 +52,15 @@ struct Loaded {
   std::optional<Error> damage;
   int damage_line = 0;            ///< the first line not believed, from 1; 0 without damage
   bool torn_tail = false;         ///< an unfinished last line was cut
+  bool tail_ended = false;        ///< that line had its line feed: no cut explains it
   std::int64_t good_bytes = 0;    ///< the length of the entries' lines, each with its line feed
+  Shape shape = Shape::journal;
+  bool byte_order_mark = false;   ///< one stood in front and was passed over
+  int crlf_lines = 0;             ///< lines that ended with CR LF and were read as if with LF
+  /// In a newer format: why reading stopped before the end all the same. `damage` says that the
+  /// format is newer.
+  std::optional<Error> further_damage;
+  int further_line = 0;           ///< as damage_line
 };
 
 /// SHA-256 of a line without its line feed, in hexadecimal.

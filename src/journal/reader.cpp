@@ -129,9 +129,13 @@ class Chain {
 
   bool stop(int line, std::string code, std::string what, std::string remedy = kKeepCopy) {
     // The first reason stands: a newer format explains what else is strange.
+    Error error{std::move(code), std::move(what), line_place(line), std::move(remedy)};
     if (!loaded_.damage) {
-      loaded_.damage = Error{std::move(code), std::move(what), line_place(line), std::move(remedy)};
+      loaded_.damage = std::move(error);
       loaded_.damage_line = line;
+    } else if (!loaded_.further_damage) {
+      loaded_.further_damage = std::move(error);
+      loaded_.further_line = line;
     }
     return false;
   }
@@ -141,24 +145,69 @@ class Chain {
   bool newer_ = false;
 };
 
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
+bool begins_with(std::string_view text, std::string_view head) {
+  return text.substr(0, head.size()) == head;
+}
+
+/// Whether it is a journal, whole, cut or changed: line 1 begins as every line 1 does, as far as
+/// the text goes, or most of the members' names stand in it as a writer writes them.
+bool is_like_journal(std::string_view text) {
+  constexpr std::string_view kBegin = R"({"n":1,"at":")";
+  constexpr std::size_t kTelling = 5;  // {"n":
+  if (text.size() >= kTelling && begins_with(text, kBegin.substr(0, text.size()))) {
+    return true;
+  }
+  int found = 0;
+  for (const std::string_view name : {R"({"n":)", R"(,"at":")", R"(,"mono":)", R"(,"life":")",
+                                      R"(,"kind":")", R"(,"prev":")"}) {
+    found += text.find(name) != std::string_view::npos ? 1 : 0;
+  }
+  return found >= 3;
+}
+
+Shape shape_of(std::string_view text) {
+  if (begins_with(text, "\xFF\xFE") || begins_with(text, "\xFE\xFF")) {
+    return Shape::utf16;
+  }
+  if (trim(text).empty()) {
+    return Shape::empty;
+  }
+  return is_like_journal(text) ? Shape::journal : Shape::other;
+}
+
 }  // namespace
 
 Loaded read(std::string_view text) {
   Chain chain;
+  Loaded& loaded = chain.loaded();
+  loaded.byte_order_mark = begins_with(text, kByteOrderMark);
+  if (loaded.byte_order_mark) {
+    text.remove_prefix(kByteOrderMark.size());
+  }
+  loaded.shape = shape_of(text);
   while (!text.empty()) {
     const std::size_t end = text.find('\n');
-    const std::string_view line = text.substr(0, end);
-    const bool last = end == std::string_view::npos || end + 1 == text.size();
-    if (end == std::string_view::npos || (last && !data::parse(line))) {
-      chain.loaded().torn_tail = true;
+    const bool ended = end != std::string_view::npos;
+    std::string_view line = text.substr(0, end);
+    const bool carriage = ended && !line.empty() && line.back() == '\r';
+    if (carriage) {
+      line.remove_suffix(1);
+    }
+    const bool last = !ended || end + 1 == text.size();
+    if (!ended || (last && !data::parse(line))) {
+      loaded.torn_tail = true;
+      loaded.tail_ended = ended;
       break;
     }
     if (!chain.take(line)) {
       break;
     }
+    loaded.crlf_lines += carriage ? 1 : 0;
     text.remove_prefix(end + 1);
   }
-  return std::move(chain.loaded());
+  return std::move(loaded);
 }
 
 Loaded read_lines(const std::vector<std::string>& lines) {

@@ -9,7 +9,8 @@
 namespace kp::journal {
 
 /// Reads a file. A torn tail is cut and told; damage inside stops the reading there, and the
-/// entries before it are kept. Never fails as a whole: an empty text is an empty journal.
+/// entries before it are kept. A byte-order mark and CR LF are read through and told. Never fails as
+/// a whole: an empty text is an empty journal, `shape` says what the text looks like.
 [[nodiscard]] Loaded read(std::string_view text);
 
 /// Reads the lines of a store, each without its line feed. A store writes a line whole or not at

@@ -33,10 +33,46 @@ void compare(Findings& findings, const Entry& before, const Entry& entry) {
   }
 }
 
+/// False where it is no journal, which is then said and nothing else.
+bool is_journal(Findings& findings, Shape shape) {
+  switch (shape) {
+    case Shape::journal:
+      return true;
+    case Shape::empty:
+      add(findings, Severity::fault, "empty-file", 0, "the file is empty",
+          "Look for another copy of the journal.");
+      return false;
+    case Shape::other:
+      add(findings, Severity::fault, "not-a-journal", 0, "this is no journal of a job",
+          "Give the file that was exported from the job.");
+      return false;
+    case Shape::utf16:
+      add(findings, Severity::fault, "utf-16", 0, "the file is text in UTF-16",
+          "Save it as UTF-8, or export the job again.");
+      return false;
+  }
+  return false;
+}
+
+void tell_line_ends(Findings& findings, const Loaded& loaded) {
+  if (loaded.byte_order_mark) {
+    add(findings, Severity::note, "byte-order-mark", 1,
+        "the file begins with a byte-order mark, which was passed over");
+  }
+  if (loaded.crlf_lines > 0) {
+    add(findings, Severity::note, "cr-lf", 1,
+        cat(loaded.crlf_lines, " lines end with CR LF, which were read as LF"));
+  }
+}
+
 }  // namespace
 
-Findings verify(const Loaded& loaded, std::string_view expected_tip) {
+Findings verify(const Loaded& loaded) {
   Findings findings;
+  if (!is_journal(findings, loaded.shape)) {
+    return findings;
+  }
+  tell_line_ends(findings, loaded);
   std::vector<std::string> lives;
   for (std::size_t i = 0; i < loaded.entries.size(); ++i) {
     const Entry& entry = loaded.entries[i];
@@ -52,19 +88,21 @@ Findings verify(const Loaded& loaded, std::string_view expected_tip) {
       lives.push_back(entry.life);
     }
   }
-  const std::int64_t next = to_int(loaded.entries.size()) + 1;
   if (loaded.damage) {
     add(findings, Severity::fault, loaded.damage->code, loaded.damage_line, loaded.damage->what,
         loaded.damage->remedy);
   }
-  if (loaded.torn_tail) {
+  if (loaded.further_damage) {
+    add(findings, Severity::fault, loaded.further_damage->code, loaded.further_line,
+        loaded.further_damage->what, loaded.further_damage->remedy);
+  }
+  const std::int64_t next = to_int(loaded.entries.size()) + 1;
+  if (loaded.torn_tail && loaded.tail_ended) {
+    add(findings, Severity::fault, "broken-tail", next, "the last line is no JSON",
+        "Keep a copy of the file. Look for an unchanged one.");
+  } else if (loaded.torn_tail) {
     add(findings, Severity::warning, "torn-tail", next,
         "the last line is unfinished and was cut off");
-  }
-  if (!expected_tip.empty() && expected_tip != loaded.tip_hash) {
-    add(findings, Severity::fault, "wrong-tip", next - 1,
-        "this is not the last line that the record was made from",
-        "Look for a later or an unchanged copy of the journal.");
   }
   findings.sort();
   return findings;

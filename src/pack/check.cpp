@@ -11,9 +11,24 @@ namespace kp::pack {
 const std::vector<Rule>& rules() {
   static const std::vector<Rule> all = {
       {"unknown-drawing", Severity::fault, "Every drawing named is there."},
+      {"supply-band", Severity::fault, "The band of the house supply has a low and a high end."},
+      {"proof-missing", Severity::fault,
+       "Fixed wiring with a circuit says where it is proved dead."},
+      {"proof-points", Severity::fault,
+       "A supply is proved at its line or lines, neutral and earth, in this order."},
+      {"proof-inside", Severity::fault,
+       "Nothing is proved dead inside an enclosure that keeps a live side of the house."},
+      {"relieve-out-of-reach", Severity::fault, "The place where water is relieved can be reached."},
       {"first-tool", Severity::fault, "The first tool is the bare hand and costs no change."},
       {"change-one-way", Severity::fault, "Each change of position has its way back."},
       {"position-unreachable", Severity::fault, "Each position can be taken from the first."},
+      {"door-tips", Severity::fault,
+       "A unit that is moved and has a door names a joint against tipping."},
+      {"last-fixing", Severity::fault,
+       "A joint against tipping can be loosened with the door shut or propped."},
+      {"propped-shut", Severity::fault, "Only an open door is propped."},
+      {"loose-part", Severity::fault,
+       "What nothing holds is away before the unit is laid down or its door is propped."},
       {"inside-cycle", Severity::fault, "No assembly is inside itself."},
       {"part-not-freed", Severity::fault,
        "A part that comes away has a joint, a cover, or a reason why nothing holds it."},
@@ -27,15 +42,11 @@ const std::vector<Rule>& rules() {
       {"joint-idle", Severity::warning, "Each joint frees a part or a change of position."},
       {"tool-idle", Severity::warning, "Each tool is used by a joint."},
       {"refit-check-idle", Severity::warning, "Each refit check is asked for."},
-      {"live-missing", Severity::fault, "Wired parts and their plugs carry the contact live."},
-      {"wet-missing", Severity::fault, "Parts and joints at a hose clamp carry the contact wet."},
-      {"heavy-missing", Severity::fault, "A part of 15 kg or more carries the contact heavy."},
       {"caution-missing", Severity::fault,
        "Contacts that hurt at once (stored-charge, hot, sharp, sprung, heavy) have a caution."},
       {"node-floats", Severity::fault, "Each node of the circuit joins two elements."},
       {"self-loop", Severity::fault, "An element has its ends at two nodes."},
       {"element-value", Severity::fault, "An element has the values of its kind, and they rise."},
-      {"wired-not-live", Severity::fault, "Parts in the circuit carry the contact live."},
       {"terminal-double", Severity::fault, "Each terminal of a part is joined once."},
       {"chart-row", Severity::fault, "Each row of the programme has one sign a step."},
       {"row-idle", Severity::warning, "Each row of the programme moves a contact."},
@@ -53,6 +64,14 @@ const std::vector<Rule>& rules() {
       {"points-apart", Severity::fault, "Both points of a test can be had at the same time."},
       {"test-words", Severity::fault, "A look that faults show says what is good and what is bad."},
       {"test-out-of-reach", Severity::fault, "Each test can be made."},
+      {"eyes-touch", Severity::fault, "A look with the eyes alone touches nothing."},
+      {"needs-live", Severity::fault, "A live test, and no other, says why dead will not do."},
+      {"static-water", Severity::fault, "A leak is looked at with water on and power off."},
+      {"hot-reading", Severity::fault,
+       "A hot reading is a dead measurement, with the band of that temperature."},
+      {"prove-order", Severity::fault,
+       "A prove test stands at the stage of its item, and its joints can be as it asks."},
+      {"prove-out-of-reach", Severity::fault, "The place of each prove test can be opened."},
       {"prove-bounds", Severity::fault, "The bounds of a prove test make sense."},
       {"prove-missing", Severity::fault, "A pack proves the repair before power and running."},
       {"sentence-long", Severity::fault, "A sentence has at most 20 words."},
@@ -90,7 +109,9 @@ Findings check(const Pack& pack, const std::vector<std::string>& drawing_ids,
   Report report(places, findings);
   const Reach reach = reach_of(pack);
   check_drawings(pack, drawing_ids, report);
+  check_supply(pack, reach, report);
   check_positions(pack, reach, report);
+  check_gravity(pack, report);
   check_freedom(pack, reach, report);
   check_idle(pack, report);
   check_contacts(pack, report);
@@ -98,6 +119,8 @@ Findings check(const Pack& pack, const std::vector<std::string>& drawing_ids,
   check_faults(pack, report);
   check_symptoms(pack, report);
   check_tests(pack, reach, report);
+  check_safe_tests(pack, report);
+  check_prove_places(pack, reach, report);
   check_sentences(pack, report);
   findings.sort();
   return findings;

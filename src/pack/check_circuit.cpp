@@ -77,12 +77,6 @@ void check_element(const Pack& pack, int index, Report& report) {
                cat("a value of ", quoted(element.id), " does not rise"),
                "Write the least first and the most last.");
   }
-  if (element.part >= 0 && !has(pack.parts[to_size(element.part)].contacts, Contact::live)) {
-    report.add("wired-not-live", at("parts", element.part),
-               cat("the part ", quoted(pack.parts[to_size(element.part)].id),
-                   " is in the circuit without the contact \"live\""),
-               "Add \"live\" to its contacts.");
-  }
   if (!element.terminal.empty() && element.part >= 0 &&
       circuit.terminal(element.part, element.terminal) != index) {
     report.add("terminal-double", here,

@@ -4,9 +4,6 @@
 namespace kp::pack {
 namespace {
 
-/// From this mass on one person should not lift alone: common practice, no source.
-constexpr double kHeavyKilograms = 15;
-
 /// The contacts that hurt before anybody can think.
 std::vector<std::string> sudden(const std::vector<Contact>& contacts) {
   std::vector<std::string> out;
@@ -29,28 +26,6 @@ void check_caution(const std::vector<Contact>& contacts, const std::string& caut
   }
 }
 
-/// A joint of that kind and the parts it holds need the tag.
-void check_tag(const Pack& pack, int index, Contact contact, const char* code, const char* joined,
-               Report& report) {
-  const Joint& joint = pack.joints[to_size(index)];
-  const std::string& word = contact_words()[static_cast<std::size_t>(contact)];
-  if (!has(joint.contacts, contact)) {
-    report.add(code, at("joints", index),
-               cat("the joint ", quoted(joint.id), " is ", joined, " without the contact ",
-                   quoted(word)),
-               cat("Add ", quoted(word), " to its contacts."));
-  }
-  for (const int part_index : joint.parts) {
-    const Part& part = pack.parts[to_size(part_index)];
-    if (part.removable && !has(part.contacts, contact)) {
-      report.add(code, at("parts", part_index),
-                 cat("the part ", quoted(part.id), " is held by ", quoted(joint.id), ", ", joined,
-                     ", without the contact ", quoted(word)),
-                 cat("Add ", quoted(word), " to its contacts."));
-    }
-  }
-}
-
 }  // namespace
 
 void check_contacts(const Pack& pack, Report& report) {
@@ -59,26 +34,10 @@ void check_contacts(const Pack& pack, Report& report) {
     check_caution(change.contacts, change.caution, at("changes", to_int(i)), report);
   }
   for (std::size_t i = 0; i < pack.parts.size(); ++i) {
-    const Part& part = pack.parts[i];
-    check_caution(part.contacts, part.caution, at("parts", to_int(i)), report);
-    if (part.removable && part.mass_kg >= kHeavyKilograms &&
-        !has(part.contacts, Contact::heavy)) {
-      report.add("heavy-missing", at("parts", to_int(i)),
-                 cat("the part ", quoted(part.id), " weighs ", number_text(part.mass_kg),
-                     " kg without the contact \"heavy\""),
-                 "Add \"heavy\" to its contacts.");
-    }
+    check_caution(pack.parts[i].contacts, pack.parts[i].caution, at("parts", to_int(i)), report);
   }
   for (std::size_t i = 0; i < pack.joints.size(); ++i) {
-    const Joint& joint = pack.joints[i];
-    check_caution(joint.contacts, joint.caution, at("joints", to_int(i)), report);
-    if (joint.kind == JointKind::plug || joint.kind == JointKind::spade) {
-      check_tag(pack, to_int(i), Contact::live, "live-missing", "an electrical connection",
-                report);
-    }
-    if (joint.kind == JointKind::hose_clamp) {
-      check_tag(pack, to_int(i), Contact::wet, "wet-missing", "a hose clamp", report);
-    }
+    check_caution(pack.joints[i].contacts, pack.joints[i].caution, at("joints", to_int(i)), report);
   }
 }
 

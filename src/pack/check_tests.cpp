@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "pack/report.hpp"
 #include "pack/source.hpp"
@@ -30,7 +31,8 @@ std::string bounds_fault(const Test& test) {
   if (test.field_low >= test.field_high) {
     return "the field takes nothing";
   }
-  if (test.low < test.field_low || test.high > test.field_high) {
+  const double most = std::isfinite(test.high) ? test.high : test.low;
+  if (test.low < test.field_low || most > test.field_high) {
     return "the field does not take the whole band";
   }
   return "";

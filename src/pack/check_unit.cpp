@@ -29,6 +29,13 @@ std::string reason_unreached(const Pack& pack, const Reach& reach, int position)
                    ", which cannot be released before");
       }
     }
+    for (const int part : change.needs_removed) {
+      if (!is_open(pack, {Way{part}}, {}, reach.parts)) {
+        return cat("the change from ", quoted(pack.positions[to_size(change.from)].id),
+                   " needs the part ", quoted(pack.parts[to_size(part)].id),
+                   " away, which cannot be removed before");
+      }
+    }
   }
   return "no change leads to it";
 }

@@ -78,6 +78,7 @@ struct TestPoint {
   Access behind;
   std::vector<int> needs_released;
   std::vector<Contact> contacts;
+  bool house_side = false;      ///< stays live when the machine is isolated: the feed of a switch
 };
 
 struct ProgrammeStep {

@@ -92,14 +92,14 @@ Loaded load(std::string_view text) {
   if (root.is_object()) {
     static_cast<void>(root.text_or("$schema", {}));  // for editors
     const Names names = gather_names(root, loaded.findings);
-    read_about(root, pack);
+    read_about(root, names, pack);
     read_unit(root, names, pack);
     read_parts(root, names, pack);
     read_joints(root, names, pack);
     read_circuit(root, names, pack);
     read_faults(root, names, pack);
     read_find(root, names, pack);
-    read_prove(root, pack);
+    read_prove(root, names, pack);
     root.done();
   }
   loaded.findings.sort();

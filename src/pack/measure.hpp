@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -38,7 +39,18 @@ enum class Probe { look, ohm, continuity, volt_live, volt_low_live, ampere_live,
   return probe == Probe::volt_live || probe == Probe::volt_low_live || probe == Probe::ampere_live;
 }
 
-/// A test in the Find stage. `low` and `high` bound what a good unit reads; equal: look only.
+/// Why a test is made with the power on, when dead would be safer.
+enum class NeedsLive {
+  none,
+  supply_itself,          ///< whether the house supplies anything at all
+  voltage_only_in_motion, ///< the voltage is there only while the programme runs
+  current_under_load,     ///< amperes flow only while it runs
+  movement,               ///< what moves is seen, heard or timed
+  not_seen_dead           ///< a dead measurement reads good with this fault
+};
+
+/// A test in the Find stage. `low` and `high` bound what a good unit reads; equal: look only. A pack
+/// that writes no `high` beside `low` has an infinite one: more is better, an open loop is good.
 /// It can be made when the unit is in one of `positions` (empty: any), one alternative of `behind`
 /// is away and all joints of `needs_released` are released.
 ///
@@ -62,6 +74,11 @@ struct Test {
   std::string caution;
   std::string source;                 ///< where the band comes from
 
+  bool eyes = false;                  ///< a look that touches nothing; else hands touch the part
+  std::optional<double> hot_at;       ///< °C: measured on purpose while the part is this hot
+  NeedsLive needs_live = NeedsLive::none;
+  bool static_water = false;          ///< looked at with the power dead and the water on
+
   int point_a = -1, point_b = -1;     ///< test points, -1: not on the circuit
   std::vector<int> clamped;           ///< elements that a clamp goes round
   bool running = false;               ///< the machine has power and runs meanwhile
@@ -77,9 +94,31 @@ struct Test {
   std::vector<Shows> shows;
 
   [[nodiscard]] bool on_circuit() const { return point_a >= 0 || !clamped.empty(); }
+  /// Made with the power on.
+  [[nodiscard]] bool live() const { return running || is_live(probe); }
 };
 
 enum class ProveWhen { before_power, running, after };
+
+/// Which test of a careful technician it is: B before power, A after it, numbered in the order of
+/// the trade. What each asks: assets/schema/pack.schema.json.
+enum class ProveItem {
+  none,
+  b1, b2, b3, b4, b5, b6, b7, b8, b9, b10,
+  a1, a2, a3, a4, a5, a6, a7, a8, a9, a10, a11, a12, a13
+};
+
+/// Why a prove test may be left out of a job.
+enum class LeaveOut {
+  untouched,       ///< nothing of what it proves was opened, parted or exchanged
+  cord,            ///< the machine has a plug
+  no_wet_joint,    ///< no wet joint was opened, and the complaint is no leak
+  board_forbids,   ///< the maker's board does not bear the test voltage
+  no_safe_place,   ///< no place to measure without a live part being bare
+  nobody_licensed, ///< it wants a licensed person
+  not_fitted,      ///< the house or machine has no such device
+  part_measured    ///< the part alone was measured with its leads off
+};
 
 /// A test after the repair. With a unit it takes a reading between low and high (at_most /
 /// at_least: one bound only); without, it is looked at and confirmed.
@@ -89,6 +128,16 @@ struct ProveTest {
   std::string how;
   std::string source;                 ///< where the limit comes from
   ProveWhen when = ProveWhen::before_power;
+  ProveItem item = ProveItem::none;
+  std::vector<int> positions;         ///< where it can be made; empty: in every one
+  Access behind;                      ///< what must be away for it; empty: made from outside
+  std::vector<int> needs_released;    ///< joints that must be loose
+  std::vector<int> needs_fastened;    ///< joints that must be fast
+  int part = -1;                      ///< what it is made at, -1: the whole machine
+  std::vector<int> points;            ///< test points that it is made at
+  int wait_seconds = 0;               ///< the least time that it takes, by the clock
+  std::vector<LeaveOut> leave_out;    ///< for what it may be left out; empty: never
+  bool static_water = false;          ///< made with the power dead and the water on
   std::string unit;                   ///< empty: a look
   bool has_low = false, has_high = false;
   double low = 0, high = 0;

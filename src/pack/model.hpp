@@ -9,10 +9,9 @@
 
 #include "base/money.hpp"
 #include "pack/measure.hpp"
+#include "pack/supply.hpp"
 
 namespace kp::pack {
-
-enum class Connection { cord, fixed };
 
 enum class JointKind {
   screw, nut, clip, hose_clamp, plug, spade, snap, quarter_turn, spring, slide, knob, tape
@@ -36,20 +35,15 @@ struct Plate {
   std::string where;        ///< "Top edge of the door, with the door open"
 };
 
-struct Supply {
-  double volts = 120;
-  double hertz = 60;
-  double breaker_amperes = 20;
-  Connection connection = Connection::fixed;
-  std::string isolation;    ///< the usual means, in words
-};
-
 /// A posture of the unit: in its place, door open, pulled out, on its back.
 struct Position {
   std::string id;
   std::string title;        ///< "On its back"
   std::string drawing;
   std::string instruction;  ///< how the unit stays safe in this posture
+  bool door_open = false;
+  bool propped = false;     ///< the open door stands on a block, or a named helper holds it
+  bool upright = true;
 };
 
 struct PositionChange {
@@ -61,6 +55,7 @@ struct PositionChange {
   std::string caution;                ///< may be empty
   std::vector<Contact> contacts;
   std::vector<int> needs_released;    ///< joints that hold the unit back
+  std::vector<int> needs_removed;     ///< parts that would fall or roll out
 };
 
 struct Tool {
@@ -113,6 +108,7 @@ struct Joint {
   std::string caution;
   std::string why;
   std::vector<int> refit_checks;
+  bool against_tipping = false;       ///< keeps the unit from tipping when its door is open
 };
 
 /// A check that matters only on the way back: seated, snapped, lubricated, not trapped.
@@ -120,14 +116,6 @@ struct RefitCheck {
   std::string id;
   std::string title;                  ///< "Ring sits all round"
   std::string how;
-};
-
-struct Water {
-  std::string valve;                  ///< where the supply is shut
-  std::string relieve;                ///< how pressure and sump are relieved
-  double fill_litres = 0;
-  double fill_seconds = 0;
-  double wash_celsius_low = 0, wash_celsius_high = 0;
 };
 
 /// One architecture. All int members that name a thing are indices into the lists here.
@@ -162,17 +150,23 @@ struct Pack {
   [[nodiscard]] int symptom(std::string_view symptom_id) const;
   [[nodiscard]] int fault(std::string_view fault_id) const;
   [[nodiscard]] int test(std::string_view test_id) const;
+  [[nodiscard]] int prove_test(std::string_view test_id) const;
 };
 
 /// The words of an enumerator, as they stand in a pack: "stored-charge", "hose-clamp".
 [[nodiscard]] const std::vector<std::string>& contact_words();
 [[nodiscard]] const std::vector<std::string>& joint_kind_words();
 [[nodiscard]] const std::vector<std::string>& connection_words();
+[[nodiscard]] const std::vector<std::string>& system_words();
 [[nodiscard]] const std::vector<std::string>& probe_words();
 [[nodiscard]] const std::vector<std::string>& element_kind_words();
 [[nodiscard]] const std::vector<std::string>& moved_by_words();
 /// Those of Effect but for the first, which is said by leaving it out.
 [[nodiscard]] const std::vector<std::string>& effect_words();
 [[nodiscard]] const std::vector<std::string>& prove_when_words();
+/// Those of NeedsLive and ProveItem but for the first, which is said by leaving it out.
+[[nodiscard]] const std::vector<std::string>& needs_live_words();
+[[nodiscard]] const std::vector<std::string>& prove_item_words();
+[[nodiscard]] const std::vector<std::string>& leave_out_words();
 
 }  // namespace kp::pack

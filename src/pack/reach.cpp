@@ -21,7 +21,8 @@ bool spread_positions(const Pack& pack, Reach& reach) {
   for (const PositionChange& change : pack.changes) {
     const std::size_t to = to_size(change.to);
     if (reach.positions[to_size(change.from)] && !reach.positions[to] &&
-        all_set(change.needs_released, reach.joints)) {
+        all_set(change.needs_released, reach.joints) &&
+        is_open(pack, {Way(change.needs_removed)}, {}, reach.parts)) {
       reach.positions[to] = true;
       grew = true;
     }

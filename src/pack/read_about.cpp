@@ -55,21 +55,43 @@ Plate read_plate(data::Reader& from) {
   return plate;
 }
 
-Supply read_supply(data::Reader& from) {
+SupplyProof read_proof(data::Reader& from, const Names& names) {
+  SupplyProof proof;
+  proof.points = references(items(from, "points", 3), names.points, "test point");
+  if (proof.points.size() > 4) {
+    from.fault("too-many", "\"points\" names more than four test points",
+               "Name the line or both lines, neutral and earth.", "points");
+  }
+  proof.place = words(from, "place");
+  from.done();
+  return proof;
+}
+
+Supply read_supply(data::Reader& from, const Names& names) {
   Supply supply;
   supply.volts = from.number("volts", 12, 690);
   supply.hertz = from.number("hertz", 16, 400);
   supply.breaker_amperes = from.number("breaker_amperes", 1, 125);
   supply.connection = static_cast<Connection>(from.choice("connection", connection_words()));
+  supply.system = static_cast<System>(from.choice_or("system", system_words(), 0));
+  supply.volts_low = from.number_or("volts_low", 0, 0, 690);
+  supply.volts_high = from.number_or("volts_high", 0, 0, 690);
   supply.isolation = words(from, "isolation");
+  if (auto proof = from.object("proof", false)) {
+    supply.proof = read_proof(*proof, names);
+  }
   from.done();
   return supply;
 }
 
-Water read_water(data::Reader& from) {
+Water read_water(data::Reader& from, const Names& names) {
   Water water;
   water.valve = words(from, "valve");
   water.relieve = words(from, "relieve");
+  water.relieve_joints = references(from, "relieve_joints", names.joints, "joint");
+  water.relieve_positions = references(from, "relieve_positions", names.positions, "position");
+  water.relieve_behind = access(from, "relieve_behind", names);
+  water.watch_seconds = whole_or(from, "watch_seconds", water.watch_seconds, 10, 3600);
   water.fill_litres = from.number("fill_litres", 0.1, 50);
   water.fill_seconds = from.number("fill_seconds", 1, 3600);
   water.wash_celsius_low = from.number("wash_celsius_low", 0, 100);
@@ -80,7 +102,7 @@ Water read_water(data::Reader& from) {
 
 }  // namespace
 
-void read_about(data::Reader& root, Pack& pack) {
+void read_about(data::Reader& root, const Names& names, Pack& pack) {
   pack.id = id_text(root, "id");
   if (auto about = root.object("about")) {
     pack.about.maker = words(*about, "maker");
@@ -102,10 +124,10 @@ void read_about(data::Reader& root, Pack& pack) {
   }
   pack.features = root.texts_or_empty("features");
   if (auto supply = root.object("supply")) {
-    pack.supply = read_supply(*supply);
+    pack.supply = read_supply(*supply, names);
   }
   if (auto water = root.object("water")) {
-    pack.water = read_water(*water);
+    pack.water = read_water(*water, names);
   }
 }
 

@@ -67,6 +67,7 @@ TestPoint read_point(data::Reader& from, const Names& names) {
   point.behind = access(from, "behind", names);
   point.needs_released = references(from, "needs_released", names.joints, "joint");
   point.contacts = contacts(from, "contacts");
+  point.house_side = from.flag_or("house_side", false);
   from.done();
   return point;
 }

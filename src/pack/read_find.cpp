@@ -1,3 +1,5 @@
+#include <limits>
+
 #include "pack/source.hpp"
 
 namespace kp::pack {
@@ -60,7 +62,9 @@ Test read_test(data::Reader& from, const Names& names) {
   test.probe = static_cast<Probe>(from.choice("probe", probe_words()));
   test.unit = words_or_none(from, "unit");
   test.low = from.number_or("low", 0, -kReading, kReading);
-  test.high = from.number_or("high", 0, -kReading, kReading);
+  // A least value alone: more is better, and an open loop is best.
+  const double most = from.has("low") ? std::numeric_limits<double>::infinity() : 0;
+  test.high = from.number_or("high", most, -kReading, kReading);
   test.field_low = from.number_or("field_low", 0, -kReading, kReading);
   test.field_high = from.number_or("field_high", 0, -kReading, kReading);
   test.seconds = whole(from, "seconds", 0, 36000);
@@ -69,6 +73,13 @@ Test read_test(data::Reader& from, const Names& names) {
   test.needs_released = references(from, "needs_released", names.joints, "joint");
   test.caution = words_or_none(from, "caution");
   test.source = words(from, "source");
+  test.eyes = from.flag_or("eyes", false);
+  if (from.has("hot_at")) {
+    test.hot_at = from.number("hot_at", 30, 150);
+  }
+  test.needs_live =
+      static_cast<NeedsLive>(1 + from.choice_or("needs_live", needs_live_words(), -1));
+  test.static_water = from.flag_or("static_water", false);
   read_measurement(from, names, test);
   test.good = words_or_none(from, "good");
   test.bad = words_or_none(from, "bad");

@@ -30,6 +30,7 @@ Joint read_joint(data::Reader& from, const Names& names) {
   joint.caution = words_or_none(from, "caution");
   joint.why = words_or_none(from, "why");
   joint.refit_checks = references(from, "refit_checks", names.refit_checks, "refit check");
+  joint.against_tipping = from.flag_or("against_tipping", false);
   from.done();
   return joint;
 }

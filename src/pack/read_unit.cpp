@@ -11,6 +11,9 @@ Position read_position(data::Reader& from) {
   position.title = words(from, "title");
   position.drawing = id_text(from, "drawing");
   position.instruction = words(from, "instruction");
+  position.door_open = from.flag_or("door_open", false);
+  position.propped = from.flag_or("propped", false);
+  position.upright = from.flag_or("upright", true);
   from.done();
   return position;
 }
@@ -25,6 +28,7 @@ PositionChange read_change(data::Reader& from, const Names& names) {
   change.caution = words_or_none(from, "caution");
   change.contacts = contacts(from, "contacts");
   change.needs_released = references(from, "needs_released", names.joints, "joint");
+  change.needs_removed = references(from, "needs_removed", names.parts, "part");
   from.done();
   return change;
 }

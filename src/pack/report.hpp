@@ -35,7 +35,9 @@ class Report {
 // The checks, one file a subject.
 
 void check_drawings(const Pack& pack, const std::vector<std::string>& drawing_ids, Report& report);
+void check_supply(const Pack& pack, const Reach& reach, Report& report);
 void check_positions(const Pack& pack, const Reach& reach, Report& report);
+void check_gravity(const Pack& pack, Report& report);
 void check_freedom(const Pack& pack, const Reach& reach, Report& report);
 void check_idle(const Pack& pack, Report& report);
 void check_contacts(const Pack& pack, Report& report);
@@ -43,6 +45,8 @@ void check_circuit(const Pack& pack, const Reach& reach, Report& report);
 void check_faults(const Pack& pack, Report& report);
 void check_symptoms(const Pack& pack, Report& report);
 void check_tests(const Pack& pack, const Reach& reach, Report& report);
+void check_safe_tests(const Pack& pack, Report& report);
+void check_prove_places(const Pack& pack, const Reach& reach, Report& report);
 void check_sentences(const Pack& pack, Report& report);
 
 }  // namespace kp::pack

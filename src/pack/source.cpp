@@ -336,22 +336,30 @@ Access access(data::Reader& from, std::string_view name, const Names& names) {
   return out;
 }
 
-std::vector<Contact> contacts(data::Reader& from, std::string_view name) {
-  const std::vector<std::string>& known = contact_words();
-  std::vector<Contact> out;
+std::vector<int> choices(data::Reader& from, std::string_view name,
+                         const std::vector<std::string>& known, std::string_view kind) {
+  std::vector<int> out;
   for (data::Reader& item : text_items(from.list(name, false))) {
     const std::string& word = item.value().text;
     const auto at = std::find(known.begin(), known.end(), word);
     if (at == known.end()) {
       const auto hint = nearest(word, known);
-      item.fault("unknown-word", cat("there is no contact ", in_quotes(word)),
+      item.fault("unknown-word", cat("there is no ", kind, " ", in_quotes(word)),
                  hint ? cat("Did you mean ", in_quotes(*hint), "?")
                       : cat("Write one of ", quoted_list(known), "."));
       continue;
     }
-    const auto contact = static_cast<Contact>(at - known.begin());
-    refuse_second(item, std::find(out.begin(), out.end(), contact) != out.end(), word);
-    out.push_back(contact);
+    const int choice = static_cast<int>(at - known.begin());
+    refuse_second(item, std::find(out.begin(), out.end(), choice) != out.end(), word);
+    out.push_back(choice);
+  }
+  return out;
+}
+
+std::vector<Contact> contacts(data::Reader& from, std::string_view name) {
+  std::vector<Contact> out;
+  for (const int contact : choices(from, name, contact_words(), "contact")) {
+    out.push_back(static_cast<Contact>(contact));
   }
   return out;
 }

@@ -74,19 +74,24 @@ inline constexpr double kMostValue = 1e12;
 /// Ways past what stands in front: each a list of parts, or an object with parts and positions.
 [[nodiscard]] Access access(data::Reader& from, std::string_view name, const Names& names);
 [[nodiscard]] std::vector<Contact> contacts(data::Reader& from, std::string_view name);
+/// An optional list of words out of `known`, each at most once, as their places in it; `kind` is
+/// what one is called in the message ("contact").
+[[nodiscard]] std::vector<int> choices(data::Reader& from, std::string_view name,
+                                       const std::vector<std::string>& known,
+                                       std::string_view kind);
 /// A point {"x": , "y": }, in drawing units.
 [[nodiscard]] std::pair<double, double> point(data::Reader& from, std::string_view name);
 
 // Readers of the subjects, one file each.
 
-void read_about(data::Reader& root, Pack& pack);
+void read_about(data::Reader& root, const Names& names, Pack& pack);
 void read_unit(data::Reader& root, const Names& names, Pack& pack);
 void read_parts(data::Reader& root, const Names& names, Pack& pack);
 void read_joints(data::Reader& root, const Names& names, Pack& pack);
 void read_circuit(data::Reader& root, const Names& names, Pack& pack);
 void read_faults(data::Reader& root, const Names& names, Pack& pack);
 void read_find(data::Reader& root, const Names& names, Pack& pack);
-void read_prove(data::Reader& root, Pack& pack);
+void read_prove(data::Reader& root, const Names& names, Pack& pack);
 
 // What follows from what was read.
 

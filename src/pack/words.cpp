@@ -37,6 +37,11 @@ const std::vector<std::string>& connection_words() {
   return words;
 }
 
+const std::vector<std::string>& system_words() {
+  static const std::vector<std::string> words = {"single", "split"};
+  return words;
+}
+
 const std::vector<std::string>& probe_words() {
   static const std::vector<std::string> words = {"look",           "ohm",         "continuity", "volt-live",
                                                  "volt-low-live", "ampere-live", "other"};
@@ -64,6 +69,27 @@ const std::vector<std::string>& effect_words() {
 
 const std::vector<std::string>& prove_when_words() {
   static const std::vector<std::string> words = {"before-power", "running", "after"};
+  return words;
+}
+
+const std::vector<std::string>& needs_live_words() {
+  static const std::vector<std::string> words = {"supply-itself", "voltage-only-in-motion",
+                                                 "current-under-load", "movement",
+                                                 "not-seen-dead"};
+  return words;
+}
+
+const std::vector<std::string>& prove_item_words() {
+  static const std::vector<std::string> words = {
+      "B1", "B2", "B3", "B4", "B5", "B6", "B7", "B8",  "B9",  "B10", "A1", "A2",
+      "A3", "A4", "A5", "A6", "A7", "A8", "A9", "A10", "A11", "A12", "A13"};
+  return words;
+}
+
+const std::vector<std::string>& leave_out_words() {
+  static const std::vector<std::string> words = {
+      "untouched",     "cord",            "no-wet-joint", "board-forbids",
+      "no-safe-place", "nobody-licensed", "not-fitted",   "part-measured"};
   return words;
 }
 
@@ -97,6 +123,7 @@ int Pack::tool(std::string_view tool_id) const { return index_of(tools, tool_id)
 int Pack::symptom(std::string_view symptom_id) const { return index_of(symptoms, symptom_id); }
 int Pack::fault(std::string_view fault_id) const { return index_of(faults, fault_id); }
 int Pack::test(std::string_view test_id) const { return index_of(tests, test_id); }
+int Pack::prove_test(std::string_view test_id) const { return index_of(prove_tests, test_id); }
 
 int Circuit::node(std::string_view node_id) const {
   const auto at = std::find(nodes.begin(), nodes.end(), node_id);

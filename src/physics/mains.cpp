@@ -23,6 +23,19 @@ VoltRange ansi_range_a(int legs) { return scaled({114, 126}, legs); }
 VoltRange ansi_range_b(int legs) { return scaled({110, 127}, legs); }
 double ansi_utilisation_least(bool range_b, int legs) { return (range_b ? 104 : 108) * legs; }
 
+Result<HouseSupply> house_supply(double nominal_volt, bool split) {
+  const bool low = nominal_volt >= 110 && nominal_volt <= 127;
+  const bool high = nominal_volt >= 220 && nominal_volt <= 240;
+  const auto legs = [](int count) {
+    return VoltRange{ansi_utilisation_least(true, count), ansi_range_b(count).high};
+  };
+  if (split && (low || high)) return HouseSupply{legs(1), legs(2)};
+  if (low) return HouseSupply{legs(1), {}};
+  if (high) return HouseSupply{{230 * 0.85, 230 * 1.10}, {}};
+  return fail("no-range", "no published range is known for this voltage",
+              "Write the least and the most that a house supplies.");
+}
+
 Service classify_service(double volt, int legs) {
   const VoltRange a = ansi_range_a(legs);
   const VoltRange b = ansi_range_b(legs);

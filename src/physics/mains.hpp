@@ -19,6 +19,18 @@ struct VoltRange {
 /// Least voltage at the appliance, editions from 2011 (from memory).
 [[nodiscard]] double ansi_utilisation_least(bool range_b, int legs = 1);
 
+/// What a house supplies where nothing is wrong, at an outlet or at the machine.
+struct HouseSupply {
+  VoltRange line_neutral;
+  VoltRange line_line;   ///< of a split supply, else both 0
+};
+/// For a machine of this nominal voltage, `split` from two lines of 120/240 V.
+/// 110 to 127 V: 104 V (least utilisation) to 127 V (greatest service), ANSI C84.1 range B, from
+/// memory. 220 to 240 V: 230 V - 15 % + 10 %, EN 50160, as told by electrical-contractor.net.
+/// Split: twice the first between the lines, whether the machine is for 120 or for 240 V.
+/// Error `no-range` for other voltages.
+Result<HouseSupply> house_supply(double nominal_volt, bool split);
+
 /// in_a: as it should be. b_low, b_high: seldom and for a short time only. out: tell the supplier.
 enum class Service { in_a, b_low, b_high, out };
 [[nodiscard]] Service classify_service(double volt, int legs = 1);

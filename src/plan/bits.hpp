@@ -4,6 +4,7 @@
 #include <bit>
 #include <cstddef>
 #include <cstdint>
+#include <vector>
 
 namespace kp::plan {
 
@@ -119,5 +120,23 @@ struct ItemWay {
     return items.within(other.items) && (other.positions & ~positions) == 0;
   }
 };
+
+/// What must not be: all of these open with the unit in one of these positions.
+struct Bar {
+  ItemSet items;
+  std::uint64_t positions = 0;  ///< bit p: position p
+
+  [[nodiscard]] bool stands(const ItemSet& open, int position) const {
+    return (positions >> static_cast<unsigned>(position) & 1U) != 0 && items.within(open);
+  }
+};
+
+/// The first bar that stands, by its index, or -1.
+[[nodiscard]] inline int barred_by(const std::vector<Bar>& bars, const ItemSet& open, int position) {
+  for (std::size_t k = 0; k < bars.size(); ++k) {
+    if (bars[k].stands(open, position)) return static_cast<int>(k);
+  }
+  return -1;
+}
 
 }  // namespace kp::plan

@@ -54,6 +54,9 @@ class Checker {
       case Reason::Root::position:
         add("nothing-frees", pointer, what, "Add a change of position, or allow another position");
         break;
+      case Reason::Root::forbidden:
+        add("nothing-frees", pointer, what, "Allow another position, or keep one of them fast");
+        break;
     }
   }
 
@@ -62,7 +65,8 @@ class Checker {
     const Reason reason = explain_position(r_, s_, marks_, p);
     add("position-unreachable", cat("/positions/", p),
         cat(r_.position_name(p), " is never taken: ", reason.words),
-        "Add a change of position that leads there");
+        reason.root == Reason::Root::forbidden ? "Let a change lead there with one of them fast"
+                                               : "Add a change of position that leads there");
   }
 
   /// With everything released, can the unit be brought home from every position it can be in?
@@ -73,7 +77,7 @@ class Checker {
       for (const RuleTurn& turn : r_.turns()) {
         const std::uint64_t from = std::uint64_t{1} << static_cast<unsigned>(turn.from);
         if ((home & from) != 0 || (home >> static_cast<unsigned>(turn.to) & 1U) == 0) continue;
-        if (!turn.needs.within(marks_.reached)) continue;
+        if (!turn.stands(marks_.reached)) continue;
         home |= from;
         changed = true;
       }

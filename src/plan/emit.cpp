@@ -84,7 +84,8 @@ class Writer {
  public:
   Writer(const Rules& rules, const State& start, Plan& plan)
       : r_(rules), state_(start), plan_(plan), opened_(to_size(rules.items()), -1),
-        closed_(to_size(rules.items()), -1) {}
+        closed_(to_size(rules.items()), -1),
+        found_barred_(barred_by(rules.bars(), rules.open(start), start.position) >= 0) {}
 
   void event(const Event& event) {
     if (event.what == Event::What::turn) {
@@ -112,6 +113,10 @@ class Writer {
     state_ = r_.apply(state_, Action{kind, subject});
     step.position = state_.position;
     step.tool = state_.tool;
+    if (kind != Kind::take_tool) {
+      add(needs, out_of_bar_);
+      if (found_barred_ && out_of_bar_ < 0) out_of_bar_ = to_int(plan_.steps.size());
+    }
     std::sort(needs.begin(), needs.end());
     needs.erase(std::unique(needs.begin(), needs.end()), needs.end());
     step.needs = std::move(needs);
@@ -126,11 +131,41 @@ class Writer {
   void turn(int index) {
     std::vector<int> needs;
     add(needs, last_turn_);
-    const ItemSet joints = r_.turns()[to_size(index)].needs;
-    joints.each([&](int j) { add(needs, opened_[to_size(j)]); });
+    const RuleTurn& turn = r_.turns()[to_size(index)];
+    const ItemSet& open = way_of(turn);
+    open.each([&](int i) { add(needs, opened_[to_size(i)]); });
+    keep_off_bars(needs, r_.open(state_), turn.to);
     step(Kind::turn, index, std::move(needs));
     last_turn_ = to_int(plan_.steps.size()) - 1;
-    stood_on_.push_back({last_turn_, joints});
+    stood_on_.push_back({last_turn_, open});
+  }
+
+  [[nodiscard]] int last_opening(const ItemSet& items) const {
+    int last = -1;
+    items.each([&](int i) { last = std::max(last, opened_[to_size(i)]); });
+    return last;
+  }
+
+  [[nodiscard]] const ItemSet& way_of(const RuleTurn& turn) const {
+    const ItemSet open = r_.open(state_);
+    const ItemSet* best = nullptr;
+    for (const ItemSet& way : turn.ways) {
+      if (!way.within(open)) continue;
+      if (best == nullptr || last_opening(way) < last_opening(*best)) best = &way;
+    }
+    KP_CHECK(best != nullptr);
+    return *best;
+  }
+
+  /// Of each bar that could stand in the position something must stay closed: where it was open
+  /// before, the step that closed it is a reason.
+  void keep_off_bars(std::vector<int>& needs, const ItemSet& open, int position) const {
+    for (const Bar& bar : r_.bars()) {
+      if ((bar.positions >> static_cast<unsigned>(position) & 1U) == 0) continue;
+      int first = to_int(plan_.steps.size());
+      (bar.items - open).each([&](int i) { first = std::min(first, closed_[to_size(i)]); });
+      add(needs, first);
+    }
   }
 
   [[nodiscard]] std::vector<int> place_and_tool(int item, const ItemWay& way) const {
@@ -148,8 +183,7 @@ class Writer {
     int best_last = -2;
     for (const ItemWay& way : r_.item(item).ways) {
       if (!way.stands(open, state_.position)) continue;
-      int last = -1;
-      way.items.each([&](int i) { last = std::max(last, opened_[to_size(i)]); });
+      const int last = last_opening(way.items);
       if (best_last != -2 && last >= best_last) continue;
       best = way;
       best_last = last;
@@ -162,6 +196,12 @@ class Writer {
     std::vector<int> needs = place_and_tool(item, way);
     way.items.each([&](int i) { add(needs, opened_[to_size(i)]); });
     add(needs, closed_[to_size(item)]);
+    for (const Bar& bar : r_.bars()) {
+      if (bar.items.test(item)) add(needs, last_turn_);
+    }
+    ItemSet after = r_.open(state_);
+    after.set(item);
+    keep_off_bars(needs, after, state_.position);
     finish(item, way.items, std::move(needs), opened_, Kind::release, Kind::remove);
   }
 
@@ -198,6 +238,8 @@ class Writer {
   std::vector<Stood> stood_on_;
   int last_turn_ = -1;
   int last_take_ = -1;
+  bool found_barred_ = false;
+  int out_of_bar_ = -1;  ///< the step that brought the unit out of the forbidden state it was in
 };
 
 }  // namespace

@@ -41,6 +41,12 @@ class Explainer {
       position(from);
       return;
     }
+    for (const RuleTurn& turn : r_.turns()) {
+      if (turn.to != p || turn.never.empty()) continue;
+      fixed(turn.never.front());
+      return;
+    }
+    if (barred(p)) return;
     out_.root = Reason::Root::position;
     out_.words = cat("there is no change of position that leads to: ", name);
   }
@@ -61,20 +67,37 @@ class Explainer {
     }
     if (best != nullptr) {
       // All of it comes away, but not where this way is open.
-      position(lowest(best->positions));
+      const int p = lowest(best->positions & item.positions);
+      if ((marks_.places >> static_cast<unsigned>(p) & 1U) == 0 || !barred(p)) position(p);
+      return;
+    }
+    if (!item.never.empty()) {
+      fixed(item.never.front());
       return;
     }
     out_.root = Reason::Root::fixed;
-    if (item.never.empty()) {
-      out_.words = cat(self < 0 ? "it" : r_.item_name(self), " does not come away");
-      return;
-    }
-    const int part = r_.joints() + item.never.front();
-    out_.chain.push_back(blocker(part));
-    out_.words = cat(r_.item_name(part), " does not come away");
+    out_.words = cat(self < 0 ? "it" : r_.item_name(self), " does not come away");
   }
 
  private:
+  void fixed(int part) {
+    out_.root = Reason::Root::fixed;
+    out_.chain.push_back(blocker(r_.joints() + part));
+    out_.words = cat(r_.item_name(r_.joints() + part), " does not come away");
+  }
+
+  /// Everything else would let the unit be there; false where nothing is forbidden there.
+  bool barred(int p) {
+    for (const Bar& bar : s_.bars) {
+      if ((bar.positions >> static_cast<unsigned>(p) & 1U) == 0) continue;
+      out_.root = Reason::Root::forbidden;
+      bar.items.each([&](int i) { out_.chain.push_back(blocker(i)); });
+      out_.words = forbidden_words(r_, bar, p);
+      return true;
+    }
+    return false;
+  }
+
   [[nodiscard]] Blocker blocker(int i) const {
     if (i < r_.joints()) return Blocker{Blocker::What::joint, i};
     return Blocker{Blocker::What::part, i - r_.joints()};
@@ -98,6 +121,12 @@ class Explainer {
 };
 
 }  // namespace
+
+std::string forbidden_words(const Rules& rules, const Bar& bar, int position) {
+  std::string names;
+  bar.items.each([&](int i) { names += cat(names.empty() ? "" : ", ", rules.item_name(i)); });
+  return cat(rules.position_name(position), " is forbidden with all of these released: ", names);
+}
 
 Reason explain(const Rules& rules, const Sequence& sequence, const Landmarks& marks, int item) {
   Explainer explainer(rules, sequence, marks);

@@ -7,11 +7,14 @@ namespace kp::plan {
 
 /// Why item `item` can never be opened: the chain from it to the root, and the root in words.
 struct Reason {
-  enum class Root { fixed, circle, position };
+  enum class Root { fixed, circle, position, forbidden };
   Root root = Root::fixed;
   std::vector<Blocker> chain;
   std::string words;  ///< "the sump cover does not come away"
 };
+
+/// "Door open is forbidden with all of these released: Floor bracket, Worktop screws".
+[[nodiscard]] std::string forbidden_words(const Rules& rules, const Bar& bar, int position);
 
 [[nodiscard]] Reason explain(const Rules& rules, const Sequence& sequence, const Landmarks& marks,
                              int item);

@@ -40,6 +40,7 @@ class Finder {
     if (move.to == s_.position || (out_.places & bit(move.from)) == 0) return false;
     if (!move.needs.within(out_.reached)) return false;
     const ItemSet found = out_.of_position[to_size(move.from)] | below(move.needs);
+    if (barred(found, move.to)) return false;
     ItemSet& known = out_.of_position[to_size(move.to)];
     if ((out_.places & bit(move.to)) == 0) {
       out_.places |= bit(move.to);
@@ -55,7 +56,7 @@ class Finder {
     bool any = false;
     for (std::size_t k = 0; k < job.ways.size(); ++k) {
       if (!scope_.ways.empty() && (scope_.ways[to_size(j)] >> k & 1U) == 0) continue;
-      const std::uint64_t where = job.ways[k].positions & job.positions;
+      const std::uint64_t where = allowed(j, job.ways[k]) & job.positions;
       if (!job.ways[k].items.within(out_.reached) || (where & out_.places) == 0) continue;
       const ItemSet way = below(job.ways[k].items) | places(where);
       found = any ? found & way : way;
@@ -70,6 +71,25 @@ class Finder {
       return true;
     }
     return narrow(known, found);
+  }
+
+  /// Whether the unit can never be in the position once all of these are done. Only as it was
+  /// found it may be so.
+  [[nodiscard]] bool barred(const ItemSet& found, int position) const {
+    return position != s_.found_at && barred_by(s_.bars, found | s_.done, position) >= 0;
+  }
+
+  /// The positions of the way in which the job can be done.
+  [[nodiscard]] std::uint64_t allowed(int j, const ItemWay& way) const {
+    std::uint64_t where = way.positions;
+    if (s_.bars.empty()) return where;
+    ItemSet then = way.items | below(way.items);
+    then.set(j);
+    for (int p = 0; p < s_.positions; ++p) {
+      const ItemSet there = p == s_.position ? ItemSet{} : out_.of_position[to_size(p)];
+      if (barred(then | there, p)) where &= ~bit(p);
+    }
+    return where;
   }
 
   /// What all reachable positions of the mask have in common.

@@ -13,12 +13,30 @@ bool on_joint(Kind kind) { return kind == Kind::release || kind == Kind::fasten;
 
 }  // namespace
 
+int Rules::forbidden_after(const State& state, Action action) const {
+  if (bars_.empty() || action.kind == Kind::take_tool) return -1;
+  ItemSet after = open(state);
+  int position = state.position;
+  if (action.kind == Kind::turn) {
+    position = turns_[to_index(action.subject)].to;
+  } else {
+    const int index = on_joint(action.kind) ? action.subject : joints_ + action.subject;
+    if (opens(action.kind)) {
+      after.set(index);
+    } else {
+      after.reset(index);
+    }
+  }
+  return barred_by(bars_, after, position);
+}
+
 bool Rules::legal(const State& state, Action action) const {
   const int i = action.subject;
   if (action.kind == Kind::turn) {
     if (i < 0 || i >= to_int(turns_.size())) return false;
     const RuleTurn& turn = turns_[to_index(i)];
-    return turn.from == state.position && turn.needs.within(open(state));
+    return turn.from == state.position && turn.stands(open(state)) &&
+           forbidden_after(state, action) < 0;
   }
   if (action.kind == Kind::take_tool) return i >= 0 && i < tools() && i != state.tool;
 
@@ -35,7 +53,7 @@ bool Rules::legal(const State& state, Action action) const {
   others.reset(index);
   bool free = false;
   for (const ItemWay& way : what.ways) free = free || way.stands(others, state.position);
-  if (!free) return false;
+  if (!free || forbidden_after(state, action) >= 0) return false;
   if (action.kind != Kind::fasten) return true;
   bool in_place = true;
   state.removed.each([&](int p) { in_place = in_place && !ties(p).test(i); });

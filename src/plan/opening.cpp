@@ -7,7 +7,7 @@ namespace {
 
 std::uint64_t bit(int i) { return std::uint64_t{1} << static_cast<unsigned>(i); }
 
-Sequence jobs_of(const Rules& rules) {
+Sequence jobs_of(const Rules& rules, const State& found) {
   Sequence s;
   s.positions = rules.positions();
   s.tools = rules.tools() + 1;
@@ -21,6 +21,10 @@ Sequence jobs_of(const Rules& rules) {
     job.ways = item.ways;
   }
   s.change.assign(to_size(s.tools * s.tools), 0);
+  s.bars = rules.bars();
+  s.real = ItemSet::up_to(rules.items());
+  s.as_found = rules.open(found);
+  s.found_at = found.position;
   return s;
 }
 
@@ -33,7 +37,7 @@ Cost take(std::int64_t ms) { return cost_of_ms(ms) + kOneTake; }
 }  // namespace
 
 Sequence opening(const Rules& rules, const State& state) {
-  Sequence s = jobs_of(rules);
+  Sequence s = jobs_of(rules, state);
   const int empty = rules.tools();
   for (int b = 0; b < empty; ++b) {
     for (int a = 0; a < empty; ++a) set_change(s, a, b, take(rules.take_ms(b)));
@@ -43,7 +47,9 @@ Sequence opening(const Rules& rules, const State& state) {
   for (int a = 0; a < empty; ++a) set_change(s, a, empty, kNever);
   for (int t = 0; t < to_int(rules.turns().size()); ++t) {
     const RuleTurn& turn = rules.turns()[to_size(t)];
-    s.moves.push_back(Move{turn.from, turn.to, cost_of_ms(turn.cost_ms), turn.needs, t});
+    for (const ItemSet& way : turn.ways) {
+      s.moves.push_back(Move{turn.from, turn.to, cost_of_ms(turn.cost_ms), way, t});
+    }
   }
   s.done = rules.open(state);
   s.position = state.position;
@@ -52,7 +58,7 @@ Sequence opening(const Rules& rules, const State& state) {
 }
 
 Sequence closing_backwards(const Rules& rules, const State& state) {
-  Sequence s = jobs_of(rules);
+  Sequence s = jobs_of(rules, state);
   const int empty = rules.tools();
   s.by_exit = true;
   // Going back from a to b stands for taking a with b in the hand. Backwards the hand is empty at
@@ -64,7 +70,9 @@ Sequence closing_backwards(const Rules& rules, const State& state) {
   }
   for (int t = 0; t < to_int(rules.turns().size()); ++t) {
     const RuleTurn& turn = rules.turns()[to_size(t)];
-    s.moves.push_back(Move{turn.to, turn.from, cost_of_ms(turn.cost_ms), turn.needs, t});
+    for (const ItemSet& way : turn.ways) {
+      s.moves.push_back(Move{turn.to, turn.from, cost_of_ms(turn.cost_ms), way, t});
+    }
   }
   s.position = rules.home();
   s.tool = empty;

@@ -46,6 +46,15 @@ struct Turn {
   int to = 0;
   std::int64_t cost_ms = 0;
   std::vector<int> needs_released;  ///< joints
+  std::vector<int> needs_removed = {};  ///< parts that are away, or went with what carries them
+};
+
+/// What hands must never bring about: the unit in one of these positions (empty: in every one)
+/// with all of these joints released at once. A loose unit with its door open tips over.
+/// A unit that is found so may be brought out of it: by a step after which it is so no more.
+struct Forbidden {
+  std::vector<int> positions;
+  std::vector<int> joints;
 };
 
 struct Tool {
@@ -85,6 +94,7 @@ struct Problem {
   bool first_tool_free = false;  ///< the first tool costs nothing where the hand is empty
   std::vector<Part> parts;
   std::vector<Joint> joints;
+  std::vector<Forbidden> forbidden = {};
   int home = 0;                  ///< the position in which a finished unit stands
 };
 
@@ -114,8 +124,8 @@ struct Targets {
 /// Every fault of a problem in one run: unknown indices and impossible numbers, a carrier that is
 /// inside itself, a part or joint that nothing frees, parts that cover each other in a circle, a
 /// position that cannot be reached or left for home. `pointer` is "/parts/3" and the like.
-/// Codes: unknown-index, bad-cost, too-large, carrier-circle, bad-joint, nothing-frees, cyclic-cover,
-/// position-unreachable, no-way-home.
+/// Codes: unknown-index, bad-cost, too-large, carrier-circle, bad-joint, empty-forbidden,
+/// nothing-frees, cyclic-cover, position-unreachable, no-way-home.
 [[nodiscard]] Findings check(const Problem& problem);
 
 }  // namespace kp::plan

@@ -98,6 +98,33 @@ Result<Goal> goal_of(const Rules& rules, const State& state, const Targets& targ
   return out;
 }
 
+/// Heedless of what is forbidden there is a way: the first bar that it runs against is told.
+bool forbidden(const Rules& rules, const Goal& goal, Plan& plan) {
+  Sequence free = goal.sequence;
+  free.bars.clear();
+  const ChoiceResult found = choose(free, goal.goal, goal.first_virtual, Limits{}.expansions);
+  if (!found.best.found) return false;
+  ItemSet open = free.done;
+  int position = free.position;
+  const auto met = [&] {
+    const int k = barred_by(rules.bars(), open, position);
+    if (k < 0) return false;
+    const Bar& bar = rules.bars()[to_size(k)];
+    plan.error->what = cat("the target cannot be reached: ", forbidden_words(rules, bar, position));
+    bar.items.each([&](int i) { plan.in_the_way.push_back(Blocker{Blocker::What::joint, i}); });
+    return true;
+  };
+  for (const Event& event : arrange(rules, free, found.best.batches)) {
+    if (event.what == Event::What::turn) {
+      position = rules.turns()[to_size(event.index)].to;
+    } else {
+      open.set(event.index);
+    }
+    if (met()) return true;
+  }
+  return false;
+}
+
 /// The target is out of reach: what stands in the way.
 Plan impossible(const Rules& rules, const Goal& goal, const Targets& targets) {
   const Sequence& s = goal.sequence;
@@ -130,6 +157,7 @@ Plan impossible(const Rules& rules, const Goal& goal, const Targets& targets) {
       return report(rules.position_name(position), explain_position(rules, s, marks, position));
     }
   }
+  if (forbidden(rules, goal, plan)) return plan;
   // Each thing can be reached, but not all of them: a position is left for good on the way.
   plan.error->what = "the targets cannot be reached together: a position cannot be taken again";
   return plan;

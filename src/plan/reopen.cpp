@@ -5,7 +5,7 @@
 
 #include "base/text.hpp"
 #include "plan/choices.hpp"
-#include "plan/landmarks.hpp"
+#include "plan/musts.hpp"
 #include "plan/opening.hpp"
 
 namespace kp::plan {
@@ -38,39 +38,20 @@ bool later(const Entry& a, const Entry& b) {
   return a.node > b.node;
 }
 
-/// What an open item, or a position, cannot be got rid of without: seen backwards from the closed
-/// unit at home these are landmarks, so each of them has to be open at some time.
-class Musts {
- public:
-  explicit Musts(const Rules& rules) : items_(ItemSet::up_to(rules.items())) {
-    State closed;
-    closed.position = rules.home();
-    Scope scope;
-    scope.jobs = items_;
-    marks_ = landmarks(closing_backwards(rules, closed), scope);
-  }
-
-  [[nodiscard]] bool possible(const ItemSet& open, int position) const {
-    return open.within(marks_.reached) && (marks_.places >> static_cast<unsigned>(position) & 1U) != 0;
-  }
-
-  [[nodiscard]] ItemSet of(const ItemSet& open, int position) const {
-    ItemSet all = marks_.of_position[to_size(position)];
-    open.each([&](int i) { all |= marks_.of_job[to_size(i)]; });
-    return (all & items_) - open;
-  }
-
- private:
-  ItemSet items_;
-  Landmarks marks_;
-};
-
 class Reopener {
  public:
   Reopener(const Rules& rules, const State& state, std::uint64_t limit)
       : r_(rules), musts_(rules), start_(state), limit_(limit) {
     const Now now{rules.open(state), state.position, state.tool};
-    for (const RuleTurn& turn : r_.turns()) turning_ |= turn.needs;
+    for (const RuleTurn& turn : r_.turns()) {
+      for (const ItemSet& way : turn.ways) turning_ |= way;
+    }
+    for (const Bar& bar : r_.bars()) hampering_ |= bar.items;
+    ItemSet tied;  // a joint is not fastened again while a part that it ties is away
+    for (int p = 0; p < r_.parts(); ++p) {
+      if (r_.ties(p).meets(hampering_)) tied.set(r_.joints() + p);
+    }
+    hampering_ |= tied;
     collect_uses(now);
     enter_.assign(to_size(r_.positions()), kNever);
     for (const RuleTurn& turn : r_.turns()) {
@@ -141,6 +122,8 @@ class Reopener {
     bool free = false;
     for (const ItemWay& way : what.ways) free = free || way.stands(others, now.position);
     if (!free) return false;
+    if (!now.open.test(item)) others.set(item);
+    if (barred_by(r_.bars(), others, now.position) >= 0) return false;
     if (!now.open.test(item) || item >= r_.joints()) return true;
     for (int p = 0; p < r_.parts(); ++p) {
       if (now.open.test(r_.joints() + p) && r_.ties(p).test(item)) return false;
@@ -163,18 +146,19 @@ class Reopener {
     return !asked;
   }
 
-  /// Does at once what costs no changeover and cannot hinder: opens what must be opened, closes
-  /// what nothing else needs open.
+  /// Does at once what costs no changeover and cannot hinder: opens what must be opened and has to
+  /// do with no bar, closes what nothing else needs open.
   Cost settle(Now& now, std::vector<Event>* events) const {
     Cost cost = 0;
     for (bool changed = true; changed;) {
       changed = false;
       const ItemSet must = musts_.of(now.open, now.position);
-      const ItemSet coming = now.open | must | perhaps_;
+      // Where something is forbidden, what is done already may have to be done over again.
+      const ItemSet coming = hampering_.any() ? useful_ : now.open | must | perhaps_;
       (now.open | must).each([&](int i) {
         if (changed || !in_hand(now, i) || !workable(now, i)) return;
         const bool closing = now.open.test(i);
-        if (closing && !safe_to_close(i, coming)) return;
+        if (closing ? !safe_to_close(i, coming) : hampering_.test(i)) return;
         toggle(now, i, events);
         cost += work(i);
         changed = true;
@@ -243,7 +227,8 @@ class Reopener {
     for (int t = 0; t < to_int(r_.turns().size()); ++t) {
       const RuleTurn& turn = r_.turns()[to_size(t)];
       if (turn.from != node.now.position || turn.to == turn.from) continue;
-      if (!turn.needs.within(node.now.open)) continue;
+      if (!turn.stands(node.now.open)) continue;
+      if (barred_by(r_.bars(), node.now.open, turn.to) >= 0) continue;
       Node next = child(cost_of_ms(turn.cost_ms));
       next.now.position = turn.to;
       next.turn = t;
@@ -368,7 +353,8 @@ class Reopener {
   Musts musts_;
   State start_;
   std::uint64_t limit_;
-  ItemSet turning_;  ///< joints that some turn needs
+  ItemSet turning_;    ///< what some turn needs open
+  ItemSet hampering_;  ///< what could bring a bar about, or keep it from being undone
   ItemSet useful_;
   ItemSet perhaps_;  ///< could be worth opening, but need not be opened
   std::vector<Cost> enter_;

@@ -132,14 +132,29 @@ struct Rules::Build {
     }
   }
 
-  void turns() {
-    for (const Turn& turn : p.turns) {
-      RuleTurn rule;
-      rule.from = turn.from;
-      rule.to = turn.to;
-      rule.cost_ms = turn.cost_ms;
-      for (const int j : turn.needs_released) rule.needs.set(j);
-      r.turns_.push_back(rule);
+  bool turn(const Turn& turn) {
+    RuleTurn& rule = r.turns_.emplace_back();
+    rule.from = turn.from;
+    rule.to = turn.to;
+    rule.cost_ms = turn.cost_ms;
+    ItemSet needs;
+    for (const int j : turn.needs_released) needs.set(j);
+    Item item;
+    item.positions = r.every_position_;
+    Access away;
+    if (!turn.needs_removed.empty()) away.emplace_back(turn.needs_removed);
+    const bool small =
+        Expander(r.joints_, r.carriers_, r.removable_, {}).run(away, needs, item);
+    for (const ItemWay& way : item.ways) rule.ways.push_back(way.items);
+    rule.never = std::move(item.never);
+    return small;
+  }
+
+  void bars() {
+    for (const Forbidden& forbidden : p.forbidden) {
+      Bar& bar = r.bars_.emplace_back();
+      bar.positions = position_mask(forbidden.positions, r.every_position_);
+      for (const int j : forbidden.joints) bar.items.set(j);
     }
   }
 
@@ -211,13 +226,15 @@ Result<Rules> Rules::make(const Problem& problem) {
   Rules rules;
   Build build{problem, rules};
   build.frame();
-  build.turns();
+  build.bars();
   build.ties();
   bool small = true;
+  for (const Turn& turn : problem.turns) small = build.turn(turn) && small;
   for (int j = 0; j < rules.joints_; ++j) small = build.joint(j) && small;
   for (int k = 0; k < rules.parts_; ++k) small = build.part(k) && small;
   if (!small) {
-    return fail("bad-problem", "a joint or part has too many alternatives", "/joints, /parts",
+    return fail("bad-problem", "a joint, part or turn has too many alternatives",
+                "/joints, /parts, /turns",
                 cat("Use at most ", kMaxWays, " ways"));
   }
   return rules;

@@ -35,7 +35,15 @@ struct RuleTurn {
   int from = 0;
   int to = 0;
   std::int64_t cost_ms = 0;
-  ItemSet needs;
+  std::vector<ItemSet> ways;  ///< alternatives: one of these must be open; none: never
+  std::vector<int> never;     ///< parts that barred the ways that were left out
+
+  [[nodiscard]] bool stands(const ItemSet& open) const {
+    for (const ItemSet& way : ways) {
+      if (way.within(open)) return true;
+    }
+    return false;
+  }
 };
 
 /// A problem worked out into what may be done when. Joint j is item j, part p is item
@@ -61,6 +69,8 @@ class Rules {
   [[nodiscard]] std::int64_t take_ms(int tool) const { return take_ms_[to_index(tool)]; }
   [[nodiscard]] const Item& item(int i) const { return items_[to_index(i)]; }
   [[nodiscard]] const std::vector<RuleTurn>& turns() const { return turns_; }
+  /// Problem::forbidden in items, in its order.
+  [[nodiscard]] const std::vector<Bar>& bars() const { return bars_; }
   /// Joints (as items) that tie part p to the rest.
   [[nodiscard]] const ItemSet& ties(int part) const { return ties_[to_index(part)]; }
   [[nodiscard]] std::uint64_t every_position() const { return every_position_; }
@@ -76,6 +86,9 @@ class Rules {
   [[nodiscard]] std::optional<Error> fault(const State& state) const;
   [[nodiscard]] ItemSet open(const State& state) const;
 
+  /// Which of Problem::forbidden the unit would be in after the action, by its index, or -1. Asks
+  /// nothing else of the action; taking a tool changes nothing of the unit and is never meant.
+  [[nodiscard]] int forbidden_after(const State& state, Action action) const;
   /// Whether the action can be done now, with the tool in the hand and in the position of now.
   [[nodiscard]] bool legal(const State& state, Action action) const;
   /// All legal actions of these kinds, by kind then index.
@@ -98,6 +111,7 @@ class Rules {
   std::vector<std::int64_t> take_ms_;
   std::vector<Item> items_;
   std::vector<RuleTurn> turns_;
+  std::vector<Bar> bars_;
   std::vector<ItemSet> ties_;
   std::vector<std::vector<int>> carriers_;  ///< of each part, nearest first, without itself
   std::vector<bool> removable_;

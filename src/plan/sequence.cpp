@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "plan/changeover_bound.hpp"
 #include "plan/landmarks.hpp"
+#include "plan/tighten.hpp"
 
 namespace kp::plan {
 namespace {
@@ -53,13 +54,18 @@ bool later(const Entry& a, const Entry& b) {
   return a.node > b.node;
 }
 
-/// A* over states (jobs done, position, tool). All jobs have to be done and none hinders another,
-/// so whatever can be done without a changeover is done at once: that loses no cheapest order and
-/// leaves the changeovers as the only choice.
+/// A* over states (jobs done, position, tool). All jobs have to be done and hardly one hinders
+/// another, so whatever can be done without a changeover is done at once: that loses no cheapest
+/// order and leaves the changeovers as the only choice. Only when to do what could close a position
+/// (Sequence::bars) is a choice as well.
 class Search {
  public:
-  Search(const Sequence& sequence, const ItemSet& wanted, const Landmarks& before)
-      : s_(sequence), wanted_(wanted), bound_(best_bound(sequence, wanted - sequence.done, before)) {
+  Search(const Sequence& sequence, const ItemSet& wanted, const Landmarks& before,
+         const ItemSet& hampering)
+      : s_(sequence),
+        wanted_(wanted),
+        bound_(best_bound(sequence, wanted - sequence.done, before)),
+        hampering_(hampering) {
     at_.resize(to_size(s_.positions));
     with_.resize(to_size(s_.tools));
     (wanted_ - s_.done).each([&](int j) {
@@ -125,7 +131,9 @@ class Search {
   }
 
   void do_all(ItemSet& done, int position, int tool) const {
-    ItemSet rest = (at_[to_size(position)] & with_[to_size(tool)]) - done;
+    ItemSet rest = (at_[to_size(position)] & with_[to_size(tool)]) - done - hampering_;
+    // Out of the state in which it was found the unit is brought by one step, if that is barred.
+    if (barred_by(s_.bars, done, position) >= 0) rest -= s_.real;
     for (bool changed = true; changed;) {
       changed = false;
       rest.each([&](int j) {
@@ -138,12 +146,16 @@ class Search {
   }
 
   /// Whether a state in the same position with the same tool has done all of this and more, for
-  /// no more: what can be done from here can be done from there. If not, the state is remembered.
+  /// no more: what can be done from here can be done from there, if it is no nearer to a bar. If
+  /// not, the state is remembered.
   bool outdone(int index, const Node& node) {
     std::vector<int>& seen = seen_[to_size(node.position * s_.tools + node.tool)];
     for (const int i : seen) {
       const Node& other = nodes_[to_size(i)];
-      if (i != index && other.paid <= node.paid && node.done.within(other.done)) return true;
+      if (i != index && other.paid <= node.paid && node.done.within(other.done) &&
+          (other.done & hampering_) == (node.done & hampering_)) {
+        return true;
+      }
     }
     // The list is kept short: a lost entry costs time, not soundness.
     if (seen.size() < kMostSeen) {
@@ -162,6 +174,12 @@ class Search {
     }
     // A tool is taken only where there is work for it at once: taken earlier it costs the same.
     const ItemSet rest = at_[node.position] - node.done;
+    (rest & with_[node.tool] & hampering_).each([&](int j) {
+      if (!free(j, node.done, node.position)) return;
+      ItemSet done = node.done;
+      done.set(j);
+      offer(done, node.position, node.tool, node.paid, index, -1);
+    });
     for (int t = 0; t < s_.tools; ++t) {
       if (t == node.tool) continue;
       bool use = false;
@@ -172,6 +190,7 @@ class Search {
   }
 
   void offer(ItemSet done, int position, int tool, Cost paid, int parent, int move) {
+    if (s_.forbids(done, position)) return;
     do_all(done, position, tool);
     const std::size_t slot = find(done, position, tool);
     int index = table_[slot];
@@ -230,6 +249,7 @@ class Search {
   const Sequence& s_;
   ItemSet wanted_;
   ChangeoverBound bound_;
+  ItemSet hampering_;  ///< jobs that could bring a bar about
   std::vector<ItemSet> at_;
   std::vector<ItemSet> with_;
   std::vector<std::vector<int>> from_;
@@ -248,15 +268,20 @@ class Search {
 
 Solution solve(const Sequence& sequence, const ItemSet& wanted, Cost cutoff, std::uint64_t limit,
                bool hasty) {
-  const Landmarks before = landmarks(sequence, Scope{wanted, {}, {}});
-  if (!wanted.within(before.reached)) return Solution{};
-  return Search(sequence, wanted, before).run(cutoff, limit, hasty);
+  const auto search = [&](const Sequence& s, const ItemSet& hampering) {
+    const Landmarks before = landmarks(s, Scope{wanted, {}, {}});
+    if (!wanted.within(before.reached)) return Solution{};
+    return Search(s, wanted, before, hampering).run(cutoff, limit, hasty);
+  };
+  if (sequence.bars.empty()) return search(sequence, {});
+  const Tightened tightened = tighten(sequence, wanted);
+  return search(tightened.sequence, tightened.hampering);
 }
 
 Cost bound(const Sequence& sequence, const ItemSet& wanted) {
   const Landmarks before = landmarks(sequence, Scope{wanted, {}, {}});
   if (!wanted.within(before.reached)) return kNever;
-  const Cost ahead = Search(sequence, wanted, before).bound_at_start();
+  const Cost ahead = Search(sequence, wanted, before, {}).bound_at_start();
   return ahead == kNever ? kNever : work_of(sequence, wanted - sequence.done) + ahead;
 }
 

@@ -47,9 +47,20 @@ struct Sequence {
   int tool = 0;
   bool by_exit = false;      ///< a change of tool costs by the tool that is put down
   int end = -1;              ///< the job that comes after all others, if there is one
+  /// No state may stand behind one of these, save the one in which the unit was found. Beside
+  /// them nothing that is done hinders anything else.
+  std::vector<Bar> bars;
+  ItemSet real;              ///< jobs that are work on the unit; the others are conditions
+  ItemSet as_found;          ///< the real jobs that were done on the unit as it was found,
+  int found_at = -1;         ///< and its position
 
   [[nodiscard]] Cost change_cost(int from, int to) const {
     return change[static_cast<std::size_t>(from * tools + to)];
+  }
+  /// With these jobs done the unit must not be in this position.
+  [[nodiscard]] bool forbids(const ItemSet& done_then, int at) const {
+    return barred_by(bars, done_then, at) >= 0 &&
+           (at != found_at || !((done_then & real) == as_found));
   }
   [[nodiscard]] std::uint64_t every_tool() const {
     return tools == 64 ? ~std::uint64_t{0} : (std::uint64_t{1} << static_cast<unsigned>(tools)) - 1;

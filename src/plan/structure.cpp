@@ -18,6 +18,7 @@ class Structure {
     }
     for (int i = 0; i < to_int(p_.parts.size()); ++i) part(i);
     for (int i = 0; i < to_int(p_.joints.size()); ++i) joint(i);
+    for (int i = 0; i < to_int(p_.forbidden.size()); ++i) forbidden(i);
   }
 
  private:
@@ -80,6 +81,18 @@ class Structure {
     index(cat(at, "/to"), turn.to, to_int(p_.positions.size()), "position");
     cost(cat(at, "/cost_ms"), turn.cost_ms);
     indices(cat(at, "/needs_released"), turn.needs_released, p_.joints.size(), "joint");
+    indices(cat(at, "/needs_removed"), turn.needs_removed, p_.parts.size(), "part");
+  }
+
+  void forbidden(int i) {
+    const Forbidden& forbidden = p_.forbidden[to_size(i)];
+    const std::string at = cat("/forbidden/", i);
+    indices(cat(at, "/positions"), forbidden.positions, p_.positions.size(), "position");
+    indices(cat(at, "/joints"), forbidden.joints, p_.joints.size(), "joint");
+    if (forbidden.joints.empty()) {
+      add("empty-forbidden", cat(at, "/joints"), "a position is forbidden whatever is released",
+          "Name the joints that must not all be released there");
+    }
   }
 
   void tool(const std::string& pointer, int tool) {

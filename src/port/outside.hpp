@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "base/time.hpp"
 
@@ -29,11 +30,27 @@ struct Document {
   std::string bytes;
 };
 
+/// What became of a document that was offered.
+enum class Handing {
+  completed,  ///< it was shared with somebody, or is written
+  let_out,    ///< it went to a printer or into downloads: whether it was kept cannot be known
+  failed      ///< it could not be written, or was put away untouched
+};
+
+struct Handed {
+  int offer = 0;      ///< as offer() numbered it
+  Handing how = Handing::failed;
+  std::string why;    ///< of a failure that a person can mend, a sentence; may be empty
+};
+
 class Share {
  public:
   virtual ~Share() = default;
-  /// Offers the document; whether it was kept cannot be known, so nothing is returned.
-  virtual void offer(const Document& document) = 0;
+  /// Offers the document. The offer's number, from 1; what became of it is told by take_handed().
+  virtual int offer(const Document& document) = 0;
+  /// What became of offers since this was last asked, in order. One offer may be told of more than
+  /// once (saved, then shared), or never.
+  virtual std::vector<Handed> take_handed() = 0;
 };
 
 /// Random identities: the only source of chance, and it is outside the core.

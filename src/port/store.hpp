@@ -21,7 +21,12 @@ struct Completion {
   std::optional<Error> error;
   std::vector<std::string> lines;  ///< load: the journal's lines; list: the job ids
   std::string text;                ///< get: the value, empty when the key is unknown
+  std::string sign;                ///< look: the writer, as it is told below
+  std::uint32_t last = 0;          ///< look: the number of the journal's last line, 0: none
 };
+
+/// What look() says of a job's writer where it is this handle itself.
+inline constexpr const char* kHere = "here";
 
 /// What a medium says about its own keeping, where it says anything.
 struct Keeping {
@@ -51,6 +56,12 @@ struct Keeping {
 ///   destroyed and when its program dies, whatever way that comes about. A holder that lost a job
 ///   to another one gets `not-acquired` until it acquires the job anew.
 /// - reading needs no acquire. What a reader sees is a prefix of the journal.
+/// - look tells a reader how far a journal has come and whether it has a writer: `sign` is empty
+///   where nobody holds the job, kHere where this handle does; else it is a text that changes each
+///   time the holder, alive and looked at by somebody, has called sign_of_life().
+/// - watch makes take_changed() tell of a job, one at a time, that its journal grew through another
+///   handle: at the latest when take_changed() is called after that line was told to be durable, on
+///   the web as soon as the browser brings the news. It is a hint: look() says what is.
 /// - put is durable before its completion says so. get of an unknown key brings an empty text.
 /// - requests complete in the order they were made. Nothing blocks on the web; a native store may
 ///   finish a request inside the call, its completion is still taken from take_completed().
@@ -66,11 +77,19 @@ class Store {
   virtual Request append(const std::string& job, std::uint32_t seq, const std::string& line) = 0;
   virtual Request put(const std::string& key, const std::string& text) = 0;
   virtual Request get(const std::string& key) = 0;
+  virtual Request look(const std::string& job) = 0;
+
+  /// The job to be told of by take_changed(), instead of the one before; empty: none.
+  virtual void watch(const std::string& job) = 0;
+  /// This window is alive. Costs little and keeps nothing.
+  virtual void sign_of_life() = 0;
 
   /// The requests that have finished since the last call, in order.
   virtual std::vector<Completion> take_completed() = 0;
   /// The jobs that were held here and that another one took over, since the last call.
   virtual std::vector<std::string> take_lost() = 0;
+  /// True where the watched job's journal grew elsewhere since the last call or since watch().
+  virtual bool take_changed() = 0;
 
   /// True where what is written outlives the program. Memory says false, and the screen says so.
   [[nodiscard]] virtual bool lasting() const = 0;

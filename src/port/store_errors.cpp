@@ -33,13 +33,13 @@ Error held_error(std::string_view job) {
 
 Error not_acquired_error(std::string_view job) {
   return Error{"not-acquired", "this window does not hold the job", job_place(job),
-               "Open the job again."};
+               "Export the job, then open it again."};
 }
 
 Error conflict_error(std::string_view job, std::uint32_t seq, std::int64_t last) {
   return Error{"conflict",
                cat("line ", std::int64_t{seq}, " cannot follow line ", last), job_place(job),
-               "Open the job again."};
+               "Export the job, then open it again."};
 }
 
 Error full_error() {

@@ -317,6 +317,7 @@ class Fold {
   /// Nothing is known of the power any more. Locks that hang, hang on.
   void forget_power() const {
     s_->power = Power::live;
+    s_->series = {};   // what was read before counts for nothing after
     s_->tried = Tried::no;
     s_->tried_at = {};
     s_->supply_dead = {};

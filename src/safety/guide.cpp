@@ -170,9 +170,11 @@ class Guide {
     }
     if (refused_for(verdict, "not-cooled")) {
       add(TodoKind::cool);
+      out_.back().place.id = ask_->demand.place;
     }
     if (refused_for(verdict, "not-secured")) {
       add(TodoKind::secure);
+      out_.back().place.id = ask_->demand.position;
     }
     if (refused_for(verdict, "helper-missing")) {
       add(TodoKind::helper);

@@ -39,6 +39,9 @@ bool draw_half(Ui& ui, const Energy& energy, Box box, bool water) {
   item.name = cat(energy.word, ", ", energy.under);
   item.hint = water ? "Water isolation. Shows the evidence." : "Electric isolation. Shows the evidence.";
   item.box = box;
+  item.tag = energy.safety == Safety::danger ? "live"
+                : energy.safety == Safety::unproved ? "unproved"
+                                                    : "safe";
   const Felt felt = ui.feel(std::move(item));
   if (felt.held) ui.fill(box, c.touch_tint);
   const Color hole = felt.held ? c.touch_tint : c.card;

@@ -34,10 +34,10 @@ float Glide::step(double ms) {
   return moved;
 }
 
-float throw_speed(const std::deque<Input::Sample>& samples, double release_ms) {
+float throw_speed(const std::deque<Sample>& samples, double release_ms) {
   if (samples.size() < 2) return 0;
-  const Input::Sample& last = samples.back();
-  const Input::Sample& first = samples.front();
+  const Sample& last = samples.back();
+  const Sample& first = samples.front();
   // The release repeats the last place; look at when the finger last moved.
   double moved_ms = first.ms;
   for (std::size_t i = 1; i < samples.size(); ++i) {

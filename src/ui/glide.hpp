@@ -26,6 +26,6 @@ class Glide {
 };
 
 /// Vertical velocity in px/s of the samples' end; 0 when the finger had come to rest.
-[[nodiscard]] float throw_speed(const std::deque<Input::Sample>& samples, double release_ms);
+[[nodiscard]] float throw_speed(const std::deque<Sample>& samples, double release_ms);
 
 }  // namespace kp::ui

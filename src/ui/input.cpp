@@ -22,6 +22,7 @@ const FrameInput& Input::begin_frame(double now_ms) {
   now_.pinch_scale = 1;
   now_.pinch_by = Vec{};
   now_.keys.clear();
+  now_.moves.clear();
   now_.text.clear();
   now_.activate = 0;
   now_.focus.reset();
@@ -35,6 +36,7 @@ const FrameInput& Input::begin_frame(double now_ms) {
   while (!waiting_.empty() && take(waiting_.front())) {
     waiting_.pop_front();
   }
+  now_.drawn_ms = now_ms;
   now_.ms = waiting_.empty() ? now_ms : std::min(now_ms, waiting_.front().ms);
   return now_;
 }
@@ -79,15 +81,15 @@ bool Input::take(const Event& event) {
         if (button_changed_) return false;
         button_changed_ = true;
         (event.key == Key::space ? now_.key_space : now_.key_enter) = down;
-        (down ? now_.press_ms : now_.release_ms) = event.ms;
       }
-      now_.keys.push_back(KeyPress{event.key, down, event.shift, event.ctrl});
+      now_.keys.push_back(KeyPress{event.key, event.ms, down, event.shift, event.ctrl});
       return true;
     }
     case EventKind::text: now_.text += event.text; return true;
     case EventKind::activate:
       if (now_.activate != 0) return false;
       now_.activate = event.id;
+      now_.activate_ms = event.ms;
       return true;
     case EventKind::focus: now_.focus = event.id; return true;
     case EventKind::value:
@@ -114,8 +116,9 @@ bool Input::take_down(const Event& event) {
     now_.pinching = touches_.size() == 2;
     return true;
   }
-  if (now_.down || locked_) return true;
-  if (!now_.present || distance(now_.at, event.at) > 0.5F) {
+  if (now_.down && event.pointer != owner_) release(event.ms, true);   // two hands confirm nothing
+  if (now_.down || now_.released || locked_) return true;
+  if (event.id == 0 && (!now_.present || distance(now_.at, event.at) > 0.5F)) {
     // First the place, in this frame; the press comes in the next.
     now_.present = true;
     now_.at = event.at;
@@ -128,7 +131,10 @@ bool Input::take_down(const Event& event) {
   owner_ = event.pointer;
   now_.touch = is_touch;
   now_.down = now_.pressed = true;
+  now_.at = event.at;
+  now_.present = true;
   now_.press_at = event.at;
+  now_.press_item = event.id;
   now_.press_ms = event.ms;
   now_.travel = 0;
   samples_.clear();
@@ -177,6 +183,7 @@ void Input::take_move(const Event& event) {
   now_.touch = event.device == PointerKind::touch;
   if (now_.down) {
     now_.travel = std::max(now_.travel, distance(event.at, now_.press_at));
+    now_.moves.push_back(Sample{event.ms, event.at});
     sample(event.ms, event.at);
   }
 }

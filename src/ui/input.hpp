@@ -33,7 +33,7 @@ enum class EventKind {
 
 struct Event {
   EventKind kind = EventKind::move;
-  double ms = 0;
+  double ms = 0;          ///< when it happened, by the device where that is known
   Vec at;                 ///< pointer position, or the wheel's place
   int pointer = 0;        ///< the platform's pointer id
   PointerKind device = PointerKind::mouse;
@@ -43,20 +43,28 @@ struct Event {
   bool ctrl = false;
   bool repeat = false;
   std::string text;
-  Id id = 0;
+  Id id = 0;              ///< of a pointer event: the real element of that item was touched
 };
 
 struct KeyPress {
   Key key = Key::none;
+  double ms = 0;
   bool down = true;
   bool shift = false;
   bool ctrl = false;
+};
+
+/// A place of the pointer and when it was there.
+struct Sample {
+  double ms = 0;
+  Vec at;
 };
 
 /// What one frame sees. `ms` never passes the time of an event that is still waiting, so that a
 /// slow frame cannot stretch a short press into a long one.
 struct FrameInput {
   double ms = 0;
+  double drawn_ms = 0;      ///< when this frame is drawn, events that wait or not
   float dt = 0.016F;        ///< seconds since the last frame, in [0.0001, 0.1]
   bool present = false;     ///< a pointer is somewhere
   Vec at;
@@ -66,6 +74,8 @@ struct FrameInput {
   bool released = false;    ///< went up in this frame
   bool cancelled = false;   ///< `released`, but by an interruption
   Vec press_at;
+  Id press_item = 0;        ///< the press is on this item's real element, wherever that stands
+  std::vector<Sample> moves;   ///< of the pointer that is down, all in this frame
   double press_ms = 0;
   double release_ms = 0;
   float travel = 0;         ///< farthest distance from `press_at` in this press
@@ -78,6 +88,7 @@ struct FrameInput {
   std::vector<KeyPress> keys;
   std::string text;
   Id activate = 0;
+  double activate_ms = 0;
   std::optional<Id> focus;
   Id value_id = 0;
   std::optional<std::string> value;
@@ -97,10 +108,6 @@ class Input {
   [[nodiscard]] bool pending() const { return !waiting_.empty() || leave_next_; }
 
   /// Positions of the last 80 ms of the present press, for the throw of a scroll.
-  struct Sample {
-    double ms = 0;
-    Vec at;
-  };
   [[nodiscard]] const std::deque<Sample>& samples() const { return samples_; }
 
  private:

@@ -23,15 +23,22 @@ Box heading(Ui& ui, std::string_view text, Type type = type::kTitle, int level =
 Box sentence(Ui& ui, std::string_view text);
 /// The line of how under the sentence.
 Box how(Ui& ui, std::string_view text);
-/// A warning triangle and its words; announced urgently when it appears.
-void caution(Ui& ui, std::string_view text);
+enum class Signal { notice, caution, warning, danger };
+struct Caution {
+  Signal signal = Signal::caution;
+  Words text{};
+  Words sign{};      ///< ISO 7010 code: W0xx a triangle, M0xx a disc; empty: the word alone
+};
+/// The signal word on its panel, the sign and the words (kit_caution.cpp). Told to readers once
+/// when it appears. Panels differ in shape, not in colour alone.
+void caution(Ui& ui, const Caution& spec);
 /// A small title and its text, under a hairline: the shop PC's reasons.
 void reason(Ui& ui, std::string_view title, std::string_view text);
 void hairline(Ui& ui);
 
 enum class NoticeKind { info, good, warn, danger };
 /// A band across the column: what is not saved, not proved, not reachable. Danger is announced
-/// urgently. With an `action` it ends in a button; true when that was pressed.
+/// first. With an `action` it ends in a button; true when that was pressed.
 bool notice(Ui& ui, NoticeKind kind, std::string_view text, std::string_view action = {});
 
 // ---------------------------------------------------------------- presses (kit_button.cpp)
@@ -56,10 +63,11 @@ struct Hold {
   bool enabled = true;
   bool busy = false;          ///< confirmed, not yet durable
   Words why_not{};   ///< shown and spoken while not enabled
+  double from_ms = 0;         ///< a press that began earlier was meant for what stood here then
 };
-/// Press and hold for 0.8 s; sliding off cancels. Enter, a short Space, an assistive click (and a
-/// tap, where the person wants it so) offer a second button at another place instead. True once
-/// when confirmed.
+/// Press, hold and lift (confirm.hpp), by pointer, Space or Enter. A short key, an assistive click
+/// (and a tap, where the person wants it so) offer a second button at another place instead. True
+/// once when confirmed. (kit_hold.cpp)
 bool hold(Ui& ui, const Hold& spec);
 
 /// The words of way out along the foot. Index of the one pressed, or -1.
@@ -166,7 +174,7 @@ struct Field {
   Words key{};
   bool mono = false;
   bool many_lines = false;
-  int most = 400;                 ///< bytes
+  int most = 4000;                ///< bytes; the session refuses what is too long, in words
 };
 /// Free text. Where the platform has its own fields (the web), the mirror lays one over this
 /// place; elsewhere ImGui's editor works inside our frame. True when the text changed.

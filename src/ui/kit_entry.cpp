@@ -89,6 +89,7 @@ bool pad_key(Ui& ui, Box box, std::string_view label, std::string_view spoken) {
   item.id = ui.make_id(Role::button, spoken);
   item.name = std::string(spoken);
   item.box = box;
+  item.tag = "key";
   const Felt felt = ui.feel(std::move(item));
   ui.fill(box, felt.held ? c.touch_tint : c.paper, 8);
   ui.stroke(box, felt.held ? c.touch : c.hairline, 1, 8);
@@ -333,6 +334,7 @@ bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes) {
   item.name = std::string(name);
   item.value = strokes.empty() ? "empty" : "signed";
   item.hint = "Draw with a finger or a mouse.";
+  item.press = Pressing::draw;
   item.box = box;
   const Id id = item.id;
   ui.slot(id).flag = true;

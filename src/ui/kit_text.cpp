@@ -58,23 +58,6 @@ Box how(Ui& ui, std::string_view text) {
   return box;
 }
 
-void caution(Ui& ui, std::string_view text) {
-  if (text.empty()) return;
-  const float k = ui.fonts.scaled(1);
-  const Box column{ui.left(), ui.y(), ui.width(), 0};
-  const Id id = ui.make_id(Role::alert, "caution");
-  if (ui.painting() && !ui.inert() && fresh(ui, id, text)) ui.announce(text, true);
-  const float indent = 28 * k;
-  float foot = ui.y();
-  draw_warning(ui, Vec{column.x, column.y}, k);
-  ui.within(Box{column.x + indent, column.y, column.w - indent, 0}, [&] {
-    words(ui, type::kLine, ui.colors().ink, text, Role::alert);
-    foot = ui.y();
-  });
-  ui.take(std::max(18 * k, foot - column.y));
-  ui.gap(10);
-}
-
 void reason(Ui& ui, std::string_view title, std::string_view text) {
   if (text.empty()) return;
   ui.gap(12);
@@ -99,7 +82,7 @@ bool notice(Ui& ui, NoticeKind kind, std::string_view text, std::string_view act
                                                : c.touch;
   const Id id = ui.make_id(Role::status, "notice");
   if (ui.painting() && !ui.inert() && fresh(ui, id, text)) {
-    ui.announce(text, kind == NoticeKind::danger);
+    ui.announce(text, kind == NoticeKind::danger ? Urgency::danger : Urgency::rest);
   }
   const float pad = 10;
   const float sign = kind == NoticeKind::warn || kind == NoticeKind::danger ? 28 : 0;

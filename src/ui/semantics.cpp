@@ -28,7 +28,8 @@ bool Semantic::same_words(const Semantic& o) const {
   return id == o.id && parent == o.parent && role == o.role && name == o.name &&
          value == o.value && hint == o.hint && enabled == o.enabled && visible == o.visible &&
          pressed == o.pressed && busy == o.busy && current == o.current && modal == o.modal &&
-         checked == o.checked && level == o.level && typing == o.typing && low == o.low && high == o.high && now == o.now;
+         checked == o.checked && level == o.level && typing == o.typing && press == o.press &&
+         tag == o.tag && low == o.low && high == o.high && now == o.now;
 }
 
 bool focusable(const Semantic& item) {

@@ -19,6 +19,9 @@ enum class Role {
 
 [[nodiscard]] const char* role_name(Role role);
 
+/// How something is pressed: by a click, by press and hold, or by drawing on it.
+enum class Pressing { click, hold, draw };
+
 /// How a textbox is filled: by the platform's keyboard, or by the tool's own keypad.
 enum class Typing { none, line, area, keypad };
 
@@ -39,6 +42,10 @@ struct Semantic {
   std::optional<bool> checked;
   int level = 0;              ///< of a heading
   Typing typing = Typing::none;
+  Pressing press = Pressing::click;
+  /// How the page of text shows it: a caution as "danger", "warning", "caution" or "notice", half a
+  /// strip as "live", "unproved" or "safe", a key of the keypad as "key".
+  std::string tag;
   float low = 0, high = 0, now = 0;  ///< of a slider or progress
 
   /// Equal in everything that is spoken; the box is compared apart.

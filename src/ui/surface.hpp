@@ -10,6 +10,13 @@ struct Insets {
   friend bool operator==(const Insets&, const Insets&) = default;
 };
 
+/// How the frame reaches the person. What does not reach anybody cannot be pressed.
+enum class Shown {
+  picture,   ///< drawn, and mirrored for readers
+  text,      ///< as real elements alone: a touch counts only on the element it is for
+  nothing    ///< hidden, or not drawn yet
+};
+
 /// Where the frame is drawn.
 struct Surface {
   Vec size;                  ///< CSS px
@@ -17,6 +24,7 @@ struct Surface {
   Insets insets;             ///< notch and home bar
   ThemeKind theme = ThemeKind::day;   ///< what the device asks for
   int text_percent = 100;             ///< likewise
+  Shown shown = Shown::picture;
   bool dom_text = false;     ///< the platform lays its own text fields over the picture
   friend bool operator==(const Surface&, const Surface&) = default;
 };

@@ -6,13 +6,13 @@ namespace kp::ui {
 
 enum class ThemeKind { day, night, sun };
 
-/// Every colour the screen uses. Safety colours (ISO 3864 red, yellow, blue, green) carry safety
+/// Every colour the screen uses. Safety colours (ISO 3864 red, orange, yellow, blue, green) carry safety
 /// meanings only; a word and a shape always go with them.
 struct Palette {
   Color paper, card, ink, soft, hairline;
   Color touch, touch_deep, touch_tint, on_touch;
   Color off_fill, off_text;
-  Color danger, warn, must, safe, on_safety, warn_ink;
+  Color danger, alert, warn, must, safe, on_safety, warn_ink;
   Color travel, labour, waiting;  ///< segments of the time bar
 };
 
@@ -71,7 +71,6 @@ inline constexpr float kHold = 76;
 inline constexpr float kButton = 60;
 inline constexpr float kRadius = 12;
 inline constexpr float kWays = 62;          ///< from the last button's foot to the screen's foot
-inline constexpr double kHoldMs = 800;
 inline constexpr float kSlop = 11;
 inline constexpr float kSlopGloves = 16;
 inline constexpr float kTwoPanes = 700;     ///< from this width two panes stand side by side

@@ -22,7 +22,7 @@ Id mix(Id seed, std::string_view text) {  // FNV-1a, 32 bit
 Ui::Ui() = default;
 Ui::~Ui() = default;
 
-void Ui::begin(const FrameInput& in, const std::deque<Input::Sample>& samples,
+void Ui::begin(const FrameInput& in, const std::deque<Sample>& samples,
                const Surface& surface, ImDrawList* list) {
   in_ = &in;
   samples_ = &samples;
@@ -42,7 +42,6 @@ void Ui::begin(const FrameInput& in, const std::deque<Input::Sample>& samples,
   scroll_id_ = 0;
   active_seen_ = false;
   announced_.clear();
-  urgent_ = false;
   take_keys();
   semantics.begin();
 }
@@ -57,6 +56,11 @@ When Ui::end() {
   for (auto it = scrolls_.begin(); it != scrolls_.end();) {
     it = it->second.seen + 600 < frame_ ? scrolls_.erase(it) : std::next(it);
   }
+  for (auto it = gestures_.begin(); it != gestures_.end();) {
+    it = it->second.drawn != frame_ ? gestures_.erase(it) : std::next(it);
+  }
+  std::stable_sort(announced_.begin(), announced_.end(),
+                   [](const Announcement& a, const Announcement& b) { return a.urgency < b.urgency; });
   return when;
 }
 
@@ -231,9 +235,13 @@ Id Ui::make_id(Role role, std::string_view name, std::string_view key) {
 Felt Ui::feel(Semantic item) {
   Felt felt;
   if (!painting() || inert()) return felt;
+  if (surface_.shown == Shown::nothing) {
+    show(std::move(item));
+    return felt;
+  }
   const Id id = item.id;
   const Box whole = item.box;
-  const bool inside = clips_.back().contains(in_->at) && whole.contains(in_->at) && in_->present;
+  const bool inside = under_pointer(id, whole);
   if (item.enabled) {
     if (in_->pressed && inside && active_ == 0) {
       active_ = id;
@@ -243,14 +251,9 @@ Felt Ui::feel(Semantic item) {
       active_seen_ = true;
       felt.held = in_->down && inside;
       if (in_->released) felt.clicked = inside && !in_->cancelled;
+      if (felt.clicked) fired_ = Press{in_->press_ms, in_->release_ms};
     }
-    if (in_->activate == id) felt.assisted = true;
-    if (focus_ == id) {
-      for (const KeyPress& key : in_->keys) {
-        if (key.key == Key::enter && key.down) felt.assisted = true;
-        if (key.key == Key::space && !key.down && !slot(id).flag) felt.assisted = true;
-      }
-    }
+    feel_assistance(felt, item);
   } else if (active_ == id) {
     active_ = 0;
   }
@@ -259,6 +262,28 @@ Felt Ui::feel(Semantic item) {
   item.pressed = item.pressed || felt.held;
   show(std::move(item));
   return felt;
+}
+
+// A touch of the picture counts by its place, one of a real element by whose element it is.
+bool Ui::under_pointer(Id id, Box box) const {
+  if (in_->press_item != 0 && (in_->down || in_->released)) return in_->press_item == id;
+  return surface_.shown == Shown::picture && in_->present && clips_.back().contains(in_->at) &&
+         box.contains(in_->at);
+}
+
+// Clicks of readers, and keys. What is pressed and held listens to the keys itself.
+void Ui::feel_assistance(Felt& felt, const Semantic& item) {
+  if (in_->activate == item.id) {
+    felt.assisted = true;
+    fired_ = Press{in_->activate_ms, in_->activate_ms};
+  }
+  if (focus_ != item.id || item.press != Pressing::click) return;
+  for (const KeyPress& key : in_->keys) {
+    const bool fires = key.down ? key.key == Key::enter : key.key == Key::space;
+    if (!fires) continue;
+    felt.assisted = true;
+    fired_ = Press{key.ms, key.ms};
+  }
 }
 
 void Ui::show(Semantic item) {
@@ -318,82 +343,26 @@ void Ui::move_focus(bool backwards) {
   focus_shown_ = focus_moved_ = true;
 }
 
-void Ui::announce(std::string_view text, bool urgent) {
-  if (!painting()) return;
-  announced_ = std::string(text);
-  urgent_ = urgent;
+void Ui::announce(std::string_view text, Urgency urgency) {
+  if (!painting() || text.empty()) return;
+  announced_.push_back(Announcement{std::string(text), urgency});
+}
+
+Gesture& Ui::gesture(Id id, const ConfirmPolicy& policy) {
+  Gesture& found = gestures_.try_emplace(id, Gesture{ConfirmMachine(policy)}).first->second;
+  found.drawn = frame_;
+  return found;
+}
+
+const Gesture* Ui::known_gesture(Id id) const {
+  const auto found = gestures_.find(id);
+  return found == gestures_.end() ? nullptr : &found->second;
 }
 
 Ui::Slot& Ui::slot(Id id) {
   Slot& found = slots_[id];
   found.seen = frame_;
   return found;
-}
-
-// ---------------------------------------------------------------- paint
-
-void Ui::fill(Box box, Color color, float radius) const {
-  if (!painting()) return;
-  list_->AddRectFilled(ImVec2(box.x, box.y), ImVec2(box.right(), box.bottom()), color, radius);
-}
-
-void Ui::stroke(Box box, Color color, float width, float radius) const {
-  if (!painting()) return;
-  // The draw list insets rectangles by half a px of its own; a path has no such habit.
-  list_->PathRect(ImVec2(box.x, box.y), ImVec2(box.right(), box.bottom()), radius);
-  list_->PathStroke(color, ImDrawFlags_Closed, width);
-}
-
-void Ui::line(Vec a, Vec b, Color color, float width) const {
-  if (!painting()) return;
-  list_->PathLineTo(ImVec2(a.x, a.y));
-  list_->PathLineTo(ImVec2(b.x, b.y));
-  list_->PathStroke(color, 0, width);
-}
-
-void Ui::poly(std::initializer_list<Vec> points, Color color, float width, bool closed) const {
-  if (!painting()) return;
-  for (const Vec point : points) list_->PathLineTo(ImVec2(point.x, point.y));
-  if (width <= 0) {
-    list_->PathFillConvex(color);
-  } else {
-    list_->PathStroke(color, closed ? ImDrawFlags_Closed : 0, width);
-  }
-}
-
-void Ui::disc(Vec centre, float radius, Color color) const {
-  if (!painting()) return;
-  list_->AddCircleFilled(ImVec2(centre.x, centre.y), radius, color);
-}
-
-void Ui::ring(Vec centre, float radius, Color color, float width) const {
-  if (!painting()) return;
-  list_->AddCircle(ImVec2(centre.x, centre.y), radius, color, 0, width);
-}
-
-void Ui::clip(Box box) {
-  const Box cut = box.cut(clips_.back());
-  clips_.push_back(cut);
-  if (painting()) {
-    list_->PushClipRect(ImVec2(cut.x, cut.y), ImVec2(cut.right(), cut.bottom()), false);
-  }
-}
-
-void Ui::unclip() {
-  clips_.pop_back();
-  if (painting()) list_->PopClipRect();
-}
-
-void Ui::text(Type type, float x, float y, Color color, std::string_view words,
-              float align) const {
-  if (!painting() || words.empty()) return;
-  const float shift = align == 0 ? 0 : fonts.width(type, words) * align;
-  fonts.draw(list_, type, Vec{x - shift, y}, color, words);
-  if (runs != nullptr) {
-    const float height = fonts.ascent(type);
-    runs->push_back(TextRun{Box{x - shift, y - height, fonts.width(type, words), height},
-                            clips_.back(), std::string(words)});
-  }
 }
 
 }  // namespace kp::ui

@@ -7,6 +7,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "ui/felt.hpp"
 #include "ui/fonts.hpp"
 #include "ui/glide.hpp"
 #include "ui/input.hpp"
@@ -14,15 +15,6 @@
 #include "ui/surface.hpp"
 
 namespace kp::ui {
-
-/// What a widget felt in this frame.
-struct Felt {
-  bool held = false;      ///< a pointer is down on it
-  bool clicked = false;   ///< a pointer went down and up on it
-  bool assisted = false;  ///< Enter, a short Space, or an assistive click
-  bool focused = false;   ///< has the keyboard focus, and the focus is shown
-  [[nodiscard]] bool fired() const { return clicked || assisted; }
-};
 
 class Ui {
  public:
@@ -32,7 +24,7 @@ class Ui {
   Ui& operator=(const Ui&) = delete;
 
   // ---- the frame, called by Front
-  void begin(const FrameInput& in, const std::deque<Input::Sample>& samples,
+  void begin(const FrameInput& in, const std::deque<Sample>& samples,
              const Surface& surface, ImDrawList* list);
   When end();
 
@@ -91,10 +83,12 @@ class Ui {
   void cancel_active() { active_ = 0; }
   [[nodiscard]] Id focus() const { return focus_; }
   void set_focus(Id id);
-  /// A line for the live region. `urgent` interrupts: for danger only.
-  void announce(std::string_view text, bool urgent = false);
-  [[nodiscard]] const std::string& announced() const { return announced_; }
-  [[nodiscard]] bool announced_urgently() const { return urgent_; }
+  /// The press that fired last; a widget that returned true just now was fired by it.
+  [[nodiscard]] Press fired() const { return fired_; }
+  /// A line for the live regions, told once; none pushes another out.
+  void announce(std::string_view text, Urgency urgency = Urgency::rest);
+  /// What this frame announced; after end() the graver first.
+  [[nodiscard]] const std::vector<Announcement>& announced() const { return announced_; }
 
   // ---- memory of widgets that need some between frames
   struct Slot {
@@ -107,6 +101,9 @@ class Ui {
     std::uint32_t seen = 0;
   };
   Slot& slot(Id id);
+  Gesture& gesture(Id id, const ConfirmPolicy& policy);
+  /// As it is, without saying that it was drawn; null where there is none.
+  [[nodiscard]] const Gesture* known_gesture(Id id) const;
 
   // ---- paint
   [[nodiscard]] ImDrawList* list() const { return list_; }
@@ -140,6 +137,8 @@ class Ui {
     Id revealed = 0;
     std::uint32_t seen = 0;
   };
+  [[nodiscard]] bool under_pointer(Id id, Box box) const;
+  void feel_assistance(Felt& felt, const Semantic& item);
   void drive(Scroll& state, Id id, Box box);
   void bring(Box box, Id what);
   void draw_thumb(const Scroll& state, Box box);
@@ -147,7 +146,7 @@ class Ui {
   void take_keys();
 
   const FrameInput* in_ = nullptr;
-  const std::deque<Input::Sample>* samples_ = nullptr;
+  const std::deque<Sample>* samples_ = nullptr;
   ImDrawList* list_ = nullptr;
   Surface surface_;
   Box area_;
@@ -160,6 +159,7 @@ class Ui {
   std::vector<Box> clips_;
   std::unordered_map<Id, int> names_;
   std::unordered_map<Id, Slot> slots_;
+  std::unordered_map<Id, Gesture> gestures_;
   std::unordered_map<Id, Scroll> scrolls_;
   Scroll* scroll_ = nullptr;
   const Scroll* reveal_off_ = nullptr;
@@ -170,8 +170,8 @@ class Ui {
   Id focus_ = 0;
   bool focus_shown_ = false;
   bool focus_moved_ = false;
-  std::string announced_;
-  bool urgent_ = false;
+  std::vector<Announcement> announced_;
+  Press fired_;
 };
 
 /// A scope of identities for the length of a block.

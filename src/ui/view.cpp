@@ -66,6 +66,10 @@ void View::bands(Ui& ui, const app::Snapshot& snapshot) {
 
 void View::sheet(Ui& ui, const app::Snapshot& snapshot) {
   const app::Sheet& spec = *snapshot.sheet;
+  for (const std::string& refusal : snapshot.card.refusal) {
+    (void)notice(ui, NoticeKind::warn, refusal);
+    ui.gap(10);
+  }
   for (const std::string& paragraph : spec.paragraphs) {
     words(ui, type::kText, ui.colors().ink, paragraph);
     ui.gap(10);
@@ -89,6 +93,8 @@ void View::sheet_foot(Ui& ui, const app::Snapshot& snapshot) {
       held.label = one.label;
       held.key = key;
       held.enabled = one.enabled;
+      held.why_not = one.detail;
+      held.from_ms = shown_ms_;
       pressed = hold(ui, held);
     } else {
       Button plain;
@@ -114,9 +120,27 @@ bool View::back(const app::Snapshot& snapshot, Actions& out) {
   return true;
 }
 
+void View::tell_strip(Ui& ui, const safety::Strip& strip) {
+  const auto tell = [&](const safety::StripSide& side, std::string& said) {
+    std::string now = cat(side.word, ". ", side.line);
+    if (now == said) return;
+    said = std::move(now);
+    ui.announce(said, side.meaning == safety::Meaning::danger ? Urgency::danger : Urgency::rest);
+  };
+  tell(strip.power, power_said_);
+  tell(strip.water, water_said_);
+}
+
 void View::draw(Ui& ui, const app::Snapshot& snapshot, const Drawings& drawings, Actions& out) {
   out_ = &out;
   drawings_ = &drawings;
+  note_card(ui, snapshot);
+  if (snapshot.page == app::Page::job) {
+    tell_strip(ui, snapshot.strip);
+  } else {
+    power_said_.clear();   // the next job's strip is told from its beginning
+    water_said_.clear();
+  }
   const auto bands_part = [&] { bands(ui, snapshot); };
   const auto look_part = [&] { look(ui, snapshot); };
   const auto act_part = [&] { act(ui, snapshot); };

@@ -61,11 +61,20 @@ class View {
   Actions* out_ = nullptr;
   const Drawings* drawings_ = nullptr;
   std::map<std::string, Entry, std::less<>> entries_;
-  /// A press that began before the card had been there for a moment was meant for the one before.
+  /// A press that began before the card had been there for a moment was meant for the one before,
+  /// and one that began before its words were drawn was meant for other words.
+  [[nodiscard]] double from_ms() const;
   [[nodiscard]] bool too_soon(const Ui& ui) const;
+  void note_card(const Ui& ui, const app::Snapshot& snapshot);
+  /// Tells readers of a strip that changed.
+  void tell_strip(Ui& ui, const safety::Strip& strip);
 
   std::string card_;         ///< id of the card that is shown, and since when
   double card_ms_ = 0;
+  std::string said_;         ///< what the card says, and since when
+  double shown_ms_ = 0;
+  std::string power_said_;   ///< of the strip, as it was told
+  std::string water_said_;
   std::string number_;       ///< digits in the field of card `number_of_`
   std::string number_of_;
   std::vector<Vec> strokes_;

@@ -10,11 +10,34 @@ namespace {
 
 bool compact(const Ui& ui) { return ui.surface().size.y < 640; }
 
+Signal signal_of(safety::SignalWord word) {
+  switch (word) {
+    case safety::SignalWord::danger: return Signal::danger;
+    case safety::SignalWord::warning: return Signal::warning;
+    case safety::SignalWord::caution: return Signal::caution;
+    case safety::SignalWord::notice: break;
+  }
+  return Signal::notice;
+}
+
 std::string words_of(const safety::Caution& caution) {
   if (caution.wear.empty() || caution.sentence.find(caution.wear) != std::string::npos) {
     return caution.sentence;
   }
   return cat(caution.sentence, " Use: ", caution.wear, ".");
+}
+
+// The gravest first, whatever the order they came in.
+void cautions(Ui& ui, const std::vector<safety::Caution>& all) {
+  for (const safety::SignalWord word :
+       {safety::SignalWord::danger, safety::SignalWord::warning, safety::SignalWord::caution,
+        safety::SignalWord::notice}) {
+    for (const safety::Caution& one : all) {
+      if (one.word != word) continue;
+      const std::string text = words_of(one);
+      caution(ui, Caution{.signal = signal_of(word), .text = text, .sign = one.sign});
+    }
+  }
 }
 
 // "On the way back: each spring sits in its notch." as title and text.
@@ -85,7 +108,7 @@ bool View::words_beside(const Ui& ui, const app::Snapshot& snapshot) {
 }
 
 void View::card_words(Ui& ui, const app::Card& card) {
-  for (const safety::Caution& caution_spec : card.cautions) caution(ui, words_of(caution_spec));
+  cautions(ui, card.cautions);
   sentence(ui, card.sentence);
   how(ui, card.how);
   if (!card.number->band.empty()) {
@@ -140,7 +163,7 @@ void View::act(Ui& ui, const app::Snapshot& snapshot) {
   }
   const bool beside = words_beside(ui, snapshot);
   if (!beside) {
-    for (const safety::Caution& caution_spec : card.cautions) caution(ui, words_of(caution_spec));
+    cautions(ui, card.cautions);
     sentence(ui, card.sentence);
     if (!card.number || !card.sentence.empty()) how(ui, card.how);
   }
@@ -181,6 +204,7 @@ bool View::main_button(Ui& ui, const app::Card& card, const app::Button& spec, b
     held.key = key;
     held.enabled = spec.enabled;
     held.busy = saving;
+    held.from_ms = from_ms();
     if (!spec.enabled && !spec.detail.empty()) held.hint = spec.detail;
     return hold(ui, held);
   }
@@ -207,18 +231,35 @@ void View::ways(Ui& ui, const app::Card& card) {
   if (pressed >= 0 && !too_soon(ui)) say(card.ways_out[to_size(pressed)].action);
 }
 
-bool View::too_soon(const Ui& ui) const {
+double View::from_ms() const {
   constexpr double kSettleMs = 350;
-  return ui.in().released && ui.in().press_ms < card_ms_ + kSettleMs;
+  return std::max(card_ms_ + kSettleMs, shown_ms_);
+}
+
+bool View::too_soon(const Ui& ui) const { return ui.fired().from_ms < from_ms(); }
+
+// What a confirmation stands on: when any of it changes, what was pressed before does not count.
+// Lines that may count seconds (how, facts, the strip's small line) are not part of it.
+void View::note_card(const Ui& ui, const app::Snapshot& snapshot) {
+  const app::Card& card = snapshot.card;
+  if (card_ != card.id) {
+    card_ = card.id;
+    touched_ = -1;   // another step: what was asked about is behind
+    card_ms_ = ui.in().drawn_ms;
+  }
+  std::string said = cat(static_cast<std::int64_t>(snapshot.revision), "|", card.id, "|",
+                         card.sentence, "|", snapshot.strip.power.word, "|",
+                         snapshot.strip.water.word);
+  for (const safety::Caution& one : card.cautions) said += cat("|", one.sentence);
+  for (const std::string& one : card.refusal) said += cat("|", one);
+  if (snapshot.sheet) said += cat("|", snapshot.sheet->title);
+  if (said == said_) return;
+  said_ = std::move(said);
+  shown_ms_ = ui.in().drawn_ms;
 }
 
 void View::foot(Ui& ui, const app::Snapshot& snapshot) {
   const app::Card& card = snapshot.card;
-  if (ui.painting() && card_ != card.id) {
-    card_ = card.id;
-    touched_ = -1;   // another step: what was asked about is behind
-    card_ms_ = ui.in().ms;
-  }
   const Scope scope(ui, card.id);
   if (card.number) {
     number_foot(ui, card);

@@ -175,9 +175,9 @@ TEST_CASE("Find: a live measurement puts the panels and the power in order first
   for (int i = 0; i < 80 && search.state().tests.empty(); ++i) {
     const app::Card& card = search.see().card;
     const bool test_card = card.id == "test-heater-volts";
-    power_asked = power_asked || card.sentence == "Put the power back on.";
+    power_asked = power_asked || card.sentence == "Put the power on, once.";
     if (test_card) {
-      CHECK(search.state().safety.power == safety::PowerState::live_for_test);
+      CHECK(search.state().safety.power == safety::Power::on);
       caution = !card.cautions.empty() && card.cautions.front().sentence.find("Live parts") == 0;
     }
     search.step();
@@ -192,7 +192,7 @@ TEST_CASE("Find: a live measurement puts the panels and the power in order first
   CHECK(search.see().card.id == "test-fuse-volts");
   search.press(Search::make(Verb::choose_test, "thermal-fuse-ohms"));
   CHECK(search.see().card.id != "test-thermal-fuse-ohms");
-  CHECK(search.see().card.sentence != "Put the power back on.");
+  CHECK(search.see().card.sentence != "Put the power on, once.");
 }
 
 TEST_CASE("Find: a point of the strip is touched for its part and its tests") {

@@ -5,95 +5,23 @@
 
 #include <memory>
 
-#include "app/session.hpp"
-#include "app/shipped.hpp"
+#include "app/window.hpp"
 #include "base/text.hpp"
 #include "journal/reader.hpp"
 #include "journal/verify.hpp"
 #include "journal/writer.hpp"
 #include "platform/memory/faulty_store.hpp"
-#include "platform/memory/memory_store.hpp"
 #include "platform/memory/refused_store.hpp"
-#include "support/outside.hpp"
 
 namespace {
 
-using kp::app::Session;
-using kp::app::Snapshot;
 using kp::app::Verb;
 using kp::memory::MemoryMedium;
 using kp::memory::MemoryStore;
+using kp::test::has;
+using kp::test::kept;
+using kp::test::Window;
 using Strings = std::vector<std::string>;
-
-/// A window on a store: a session, its own life, its own papers.
-struct Window {
-  explicit Window(kp::port::Store& field, std::uint64_t number = 0) {
-    for (std::uint64_t i = 0; i < number * 100; ++i) {
-      (void)identity.fresh();
-    }
-    session = std::make_unique<Session>(
-        kp::test::shipped_content(), kp::app::Outside{&field, &practice, &clock, &identity, &papers, &spare});
-    session->start();
-    settle();
-  }
-  Window(kp::port::Store& field, kp::port::Store& refused_practice) {
-    session = std::make_unique<Session>(
-        kp::test::shipped_content(), kp::app::Outside{&field, &refused_practice, &clock, &identity, &papers, &spare});
-    session->start();
-    settle();
-  }
-
-  void settle() const {
-    while (session->poll()) {
-    }
-  }
-  void act(Verb verb, std::string id = {}, bool flag = false) const {
-    kp::app::Action action;
-    action.verb = verb;
-    action.id = std::move(id);
-    action.flag = flag;
-    action.revision = session->snapshot().revision;
-    session->act(action);
-    settle();
-  }
-  [[nodiscard]] const Snapshot& seen() const { return session->snapshot(); }
-  [[nodiscard]] bool says(const std::string& words) const {
-    for (const kp::app::Notice& notice : seen().notices) {
-      if (notice.text.find(words) != std::string::npos) {
-        return true;
-      }
-    }
-    return false;
-  }
-  [[nodiscard]] bool offers(const std::string& label) const {
-    for (const kp::app::Notice& notice : seen().notices) {
-      for (const kp::app::Button& button : notice.buttons) {
-        if (button.label == label) {
-          return true;
-        }
-      }
-    }
-    return false;
-  }
-  [[nodiscard]] bool identified() const { return session->state().model >= 0; }
-
-  MemoryStore practice;
-  MemoryStore spare;
-  kp::test::FakeClock clock;
-  kp::test::CountedIdentity identity;
-  kp::test::KeptPapers papers;
-  std::unique_ptr<Session> session;
-};
-
-Strings kept(const std::shared_ptr<MemoryMedium>& medium, const std::string& job) {
-  MemoryStore reader(medium);
-  reader.load(job);
-  return reader.take_completed().back().lines;
-}
-
-bool has(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
 
 }  // namespace
 

@@ -6,6 +6,7 @@
 #include "app/session.hpp"
 #include "app/shipped.hpp"
 #include "base/text.hpp"
+#include "job/owed_tests.hpp"
 #include "job/replay.hpp"
 #include "journal/reader.hpp"
 #include "journal/verify.hpp"
@@ -84,6 +85,10 @@ TEST_CASE("a whole job: from the plate to the papers, one thing at a time") {
         MESSAGE(refusal);
       }
       MESSAGE("stuck at " << robot.last);
+      const auto& model = session->content().library.models.front();
+      for (const int test : kp::job::tests_owed(model, session->state())) {
+        MESSAGE("owed: " << model.pack.prove_tests[static_cast<std::size_t>(test)].id);
+      }
       break;
     }
     if (session->state().stage != stage) {

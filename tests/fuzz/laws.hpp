@@ -7,6 +7,7 @@
 
 #include "base/check.hpp"
 #include "data/value.hpp"
+#include "journal/judgement.hpp"
 #include "journal/reader.hpp"
 #include "journal/writer.hpp"
 
@@ -42,7 +43,16 @@ inline void journal_laws(std::string_view bytes) {
   for (const journal::Entry& entry : loaded.entries) {
     lines.push_back(journal::write_line(entry));
   }
-  KP_CHECK(journal::to_file(lines) == bytes.substr(0, static_cast<std::size_t>(loaded.good_bytes)));
+  const std::string good = journal::to_file(lines);
+  KP_CHECK(good.size() == static_cast<std::size_t>(loaded.good_bytes));
+  if (!loaded.byte_order_mark && loaded.crlf_lines == 0) {
+    KP_CHECK(good == bytes.substr(0, good.size()));
+  }
+  // Whatever it is, it is judged, and only a whole one is called whole.
+  const journal::Judgement judgement = journal::judge(loaded);
+  KP_CHECK(!journal::verdict_of(judgement).sentence.empty());
+  KP_CHECK(!std::holds_alternative<journal::Whole>(judgement) ||
+           (!loaded.damage && !loaded.torn_tail && !lines.empty()));
   KP_CHECK(loaded.tip_hash ==
            (lines.empty() ? std::string(journal::kNoPrev) : journal::line_hash(lines.back())));
   const journal::Loaded stored = journal::read_lines(lines);

@@ -299,7 +299,7 @@ TEST_CASE("find: a repair that did not help is sought again from Make safe, with
   REQUIRE(work.open_gate());
   REQUIRE(work.repair("thermal-fuse"));
   REQUIRE(work.state.stage == Stage::prove);
-  REQUIRE(work.put_back());
+  REQUIRE(work.prove_all());
   REQUIRE(work.tell(job::StageEntered{Stage::make_safe}).accepted());
   CHECK(work.state.targets.empty());
   REQUIRE(work.open_gate());

@@ -38,6 +38,10 @@ TEST_CASE("bind plan: every joint, part, position and change keeps its place and
       CHECK(to.behind[k].positions == from.behind[k].positions);
     }
   }
+  for (std::size_t i = 0; i < pack.changes.size(); ++i) {
+    CHECK(problem.turns[i].needs_released == pack.changes[i].needs_released);
+    CHECK(problem.turns[i].needs_removed == pack.changes[i].needs_removed);
+  }
   for (std::size_t i = 0; i < pack.parts.size(); ++i) {
     CHECK(problem.parts[i].cost_ms == std::int64_t{1000} * pack.parts[i].seconds);
     CHECK(problem.parts[i].inside == pack.parts[i].inside);

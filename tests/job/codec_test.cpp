@@ -29,6 +29,9 @@ class Filler {
     value = std::numeric_limits<std::int64_t>::min() + next();
   }
   void operator()(const char*, double& value) { value = -0.1 * next(); }
+  void operator()(const char* name, data::Value& value) {
+    value = data::Value::object().set(name, data::Value::array().push(data::Value::of(next())));
+  }
   template <class T>
   void operator()(const char* name, std::vector<T>& values) {
     values.resize(3);
@@ -179,7 +182,9 @@ TEST_CASE("codec: garbled values are faults with their place") {
     REQUIRE(parsed.has_value());
     const auto read = job::decode(row.kind, parsed.value());
     REQUIRE_FALSE(read.has_value());
-    CHECK(read.error().code == "bad-payload");
+    // A word that is not known may be a newer program's; a value of the wrong type is none at all.
+    const bool word = std::string_view(row.payload) == R"({"act":"wished"})";
+    CHECK(read.error().code == (word ? "unknown-word" : "bad-payload"));
     CHECK(read.error().where == row.place);
     CHECK(read.error().what.find(row.kind) != std::string::npos);
   }

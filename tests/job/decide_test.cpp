@@ -43,7 +43,7 @@ std::vector<Body> hands_in() {
   ohms.test = "valve-ohms";
   ohms.value = 900;
   ProveRecorded earth;
-  earth.test = "earth";
+  earth.test = "earth-closed";
   earth.value = 0.1;
   return {StepDone{Deed::release, "toe-screws", {}, {}}, ohms, earth};
 }
@@ -239,7 +239,7 @@ TEST_CASE("decide: nonsense is refused at its field, with the range") {
   ohms.value = 1;
   CHECK(says(work.ask(ohms), "unknown-test"));
   ProveRecorded earth;
-  earth.test = "earth";
+  earth.test = "earth-closed";
   earth.value = -0.1;
   CHECK(says(work.ask(earth), "out-of-range"));
   ProveRecorded look;

@@ -111,7 +111,7 @@ class Hand {
       case 0:
         return job::Signed{"N", {0.1, 0.2, 0.3, 0.4}};
       case 1:
-        return job::InvoiceIssued{"20261", 100, "USD"};
+        return test::issued(cat("20261-", w_.state.visit), 100);
       case 2:
         return job::HandedOver{"invoice.pdf", "00"};
       default:
@@ -183,7 +183,7 @@ class Hand {
       case 17:
         return job::TakenOver{r_.chance(0.5) ? "Ada" : "Ben"};
       case 18:
-        return job::QuoteGiven{r_.between(-1, 9), r_.between(0, 9), "USD", r_.chance(0.5)};
+        return test::quoted(r_.between(-1, 9), r_.between(0, 9), r_.chance(0.5));
       default:
         return job::VisitBegun{};
     }

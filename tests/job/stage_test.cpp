@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "job/work.hpp"
 
 // The stages: when each may be entered, which record completes it, and what the proving asks for.
@@ -122,14 +124,14 @@ TEST_CASE("decide: a reading decides for itself whether the test is passed") {
   work.arrive();
   REQUIRE(work.open_gate());
   ProveRecorded earth;
-  earth.test = "earth";
+  earth.test = "earth-closed";
   earth.passed = true;
-  earth.value = 0.31;  // the limit of the pack: 0.3 ohm
+  earth.value = 1.01;  // the limit of the pack: 1 ohm
   const job::Decision high = work.ask(earth);
   REQUIRE(high.accepted());
   CHECK_FALSE(std::get<ProveRecorded>(high.events.front()).passed);
   earth.passed = false;
-  earth.value = 0.3;
+  earth.value = 1;
   CHECK(std::get<ProveRecorded>(work.ask(earth).events.front()).passed);
 }
 
@@ -139,7 +141,7 @@ TEST_CASE("decide: what was proved is void once hands go in again") {
   REQUIRE(work.open_gate());
   REQUIRE(work.repair("thermal-fuse"));
   REQUIRE(work.prove_all());
-  REQUIRE(work.state.proved.size() == work.pack().prove_tests.size());
+  REQUIRE(to_int(work.state.proved.size()) > test::outside_tests(work.pack()));
   REQUIRE(work.tell(StageEntered{Stage::make_safe}).accepted());
   REQUIRE(work.open_gate());
   REQUIRE(work.tell(StepDone{Deed::release, "toe-screws", {}, {}}).accepted());
@@ -149,8 +151,42 @@ TEST_CASE("decide: what was proved is void once hands go in again") {
     back.checks.push_back(check.id);
   }
   REQUIRE(work.tell(back).accepted());
-  REQUIRE(work.put_back());
   CHECK(says(work.ask(job::JobEnded{Outcome::repaired, ""}), "proof-open"));
+}
+
+TEST_CASE("decide: a test with a place is made while the place is open, and stays made on the way back") {
+  Work work;
+  work.arrive();
+  REQUIRE(work.open_gate());
+  REQUIRE(work.tell(TargetsChosen{{"thermal-fuse"}, "open"}).accepted());
+  ProveRecorded look;
+  look.test = "visual-base";
+  look.passed = true;
+  CHECK(says(work.ask(look), "place-shut"));
+  REQUIRE(work.work_through(Stage::open));
+  REQUIRE(work.swap("thermal-fuse"));
+  REQUIRE(work.open_gate());
+  CHECK(work.ask(look).accepted());
+  REQUIRE(work.work_through(Stage::close));
+  CHECK(says(work.ask(look), "place-shut"));
+  CHECK(std::any_of(work.state.proved.begin(), work.state.proved.end(),
+                    [](const auto& one) { return one.body.test == "visual-base"; }));
+}
+
+TEST_CASE("decide: no power before what can be proved without it is proved") {
+  Work work;
+  work.arrive();
+  REQUIRE(work.open_gate());
+  REQUIRE(work.repair("thermal-fuse"));
+  REQUIRE(work.open_gate());
+  CHECK(says(work.ask(act(EventKind::power_restored)), "proof-open"));
+  REQUIRE(work.prove(pack::ProveWhen::before_power));
+  CHECK_FALSE(says(work.ask(act(EventKind::power_restored)), "proof-open"));
+  ProveRecorded earth;
+  earth.test = "earth-closed";
+  earth.value = 200;
+  REQUIRE(work.tell(earth).accepted());
+  CHECK(says(work.ask(act(EventKind::power_restored)), "proof-failed"));
 }
 
 }  // namespace

@@ -85,7 +85,9 @@ inline std::string text_of(const job::State& s) {
              text_of("step", s.steps), text_of("blocked", s.blocked), text_of("swapped", s.swapped),
              text_of("proved", s.proved), text_of("isolation", s.isolations),
              text_of("note", s.notes), text_of("handed", s.handed_over),
-             text_of("signature", s.signature), text_of("invoice", s.invoice));
+             text_of("signature", s.signature), text_of("invoice", s.invoice),
+             text_of("invoices", s.invoices),
+             s.agreed ? text_of("agreed", *s.agreed) : std::string());
 }
 
 inline bool same(const job::State& a, const job::State& b) {

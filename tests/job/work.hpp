@@ -4,13 +4,17 @@
 
 #include <limits>
 #include <string>
+#include <algorithm>
 #include <utility>
 #include <vector>
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_prove.hpp"
 #include "job/bind_safety.hpp"
 #include "job/decide.hpp"
+#include "job/owed_tests.hpp"
+#include "job/papers.hpp"
 #include "job/replay.hpp"
 #include "journal/reader.hpp"
 #include "journal/writer.hpp"
@@ -57,6 +61,15 @@ inline std::string codes_of(const job::Decision& decision) {
     out += cat(out.empty() ? "" : " ", reason.code);
   }
   return out;
+}
+
+/// The prove tests that are made on the closed machine.
+inline int outside_tests(const pack::Pack& pack) {
+  int count = 0;
+  for (const pack::ProveTest& one : pack.prove_tests) {
+    count += job::has_place(one) ? 0 : 1;
+  }
+  return count;
 }
 
 class Work {
@@ -115,35 +128,134 @@ class Work {
     opened.job = "20261025-0001";
     opened.shop = "Harbour Street Repairs";
     (void)tell(opened);
-    (void)tell(job::MachineIdentified{"pump-module", pack().about.version, "QN 415"});
+    (void)tell(job::MachineIdentified{"pump-module", pack().about.version, "QN 415", {}, {}, {}, {}});
     (void)tell(job::CustomerNoted{"N. Osei", "4 Quay Lane", "555 0100"});
     (void)tell(job::ComplaintNoted{"wet-and-cold", "Plates stay cold."});
-    (void)tell(job::QuoteGiven{9'000, 14'000, "USD", true});
+    (void)tell(quoted(9'000, 14'000));
     (void)tell(job::StageEntered{job::Stage::make_safe});
   }
 
+  [[nodiscard]] safety::Law law() const { return {settings.safety, settings.rows}; }
+  [[nodiscard]] safety::Now clock() const { return {wall.utc_ms, mono_ms}; }
+
   /// The record that answers one thing of safety's lists as it should be.
-  [[nodiscard]] job::Isolation answer(const safety::Todo& todo) const {
-    job::Isolation body;
-    body.act = todo.kind;
-    body.meter = "M1";
-    body.lock = todo.lock.empty() ? cat("L-", by) : todo.lock;
-    body.tag = "T1";
-    body.people = todo.kind == safety::EventKind::helpers_here ? 2 : 1;
-    body.celsius = 25;
-    if (todo.kind == safety::EventKind::isolated) {
-      body.means = safety::Means::breaker_locked;
-    } else if (todo.kind == safety::EventKind::charge_gone) {
-      body.function = safety::MeterFunction::volts_dc;
-      body.volts = 0.4;
-    } else if (todo.station.has_value()) {
-      body.station = todo.station.value();
-      body.function = safety::MeterFunction::two_pole_detector;
-      const bool known = body.station == safety::Station::known_before ||
-                         body.station == safety::Station::known_after;
-      body.volts = known ? 121 : 0.2;
+  [[nodiscard]] job::Body answer(const safety::Todo& todo) const {
+    using safety::TodoKind;
+    switch (todo.kind) {
+      case TodoKind::answer_gap: return safety::GapAnswered{safety::Stayed::here};
+      case TodoKind::doubt_clock: return safety::Doubted{safety::Doubt::clock_doubted};
+      case TodoKind::reopen: return job::VisitBegun{};
+      case TodoKind::prepare: return prepared();
+      case TodoKind::read_frame: return safety::FrameRead{{true, 0}, safety::MeterFunction::two_pole_detector, "M1", safety::Found::nil};
+      case TodoKind::stop:
+      case TodoKind::put_away: return safety::Stopped{true};
+      case TodoKind::isolate:
+        return safety::Isolated{state.safety.connection == safety::Connection::cord
+                                    ? safety::Means::plug_out
+                                    : safety::Means::breaker_off};
+      case TodoKind::shut_water: return safety::WaterShut{"stop valve"};
+      case TodoKind::hold: return safety::HeldFast{safety::Control::locked, cat("L-", by), "T1", {}};
+      case TodoKind::try_controls: return safety::ControlsTried{safety::Answer::nothing};
+      case TodoKind::take_reading: return reading(todo);
+      case TodoKind::restart_series: return safety::SeriesRestarted{};
+      case TodoKind::discharge: return safety::Discharged{todo.place.id, 20'000, 10, 0.4, "M1"};
+      case TodoKind::relieve: return safety::Relieved{};
+      case TodoKind::watch: return safety::Watched{true};
+      case TodoKind::cool: return safety::Cooled{todo.place.id, 25};
+      case TodoKind::secure: return safety::Secured{todo.place.id, safety::Support::block};
+      case TodoKind::prop: return safety::Propped{safety::Support::block, {}};
+      case TodoKind::helper: return safety::HelperHere{2, "Bo"};
+      case TodoKind::inspect: return safety::Inspected{};
+      case TodoKind::warn: return safety::Warned{};
+      case TodoKind::water_on: return safety::WaterOn{false};
+      case TodoKind::water_static: return safety::WaterOn{true};
+      case TodoKind::lock_off: return safety::LockOff{todo.lock};
+      case TodoKind::look_clear: return safety::LookedClear{};
+      case TodoKind::power_on: return safety::PowerOn{};
+      case TodoKind::tag: return safety::TagHung{"T1"};
+      case TodoKind::open_way:
+      case TodoKind::end: return job::NoteAdded{};   // no record of its own
     }
-    return body;
+    return job::NoteAdded{};
+  }
+
+  [[nodiscard]] safety::Prepared prepared() const {
+    safety::Prepared fact;
+    fact.connection = job::connection_of(pack());
+    return fact;
+  }
+
+  /// A good reading of what a series wants.
+  [[nodiscard]] static safety::ReadingTaken reading(const safety::Todo& todo) {
+    safety::ReadingTaken fact;
+    fact.place = todo.place.id;
+    fact.role = todo.wanted.role;
+    fact.a = todo.wanted.pair.a;
+    fact.b = todo.wanted.pair.b;
+    fact.tester = "M1";
+    switch (fact.role) {
+      case safety::Role::known_before:
+      case safety::Role::known_after:
+        fact.shown.volts = 121;
+        fact.band_low = 104;
+        fact.band_high = 127;
+        break;
+      case safety::Role::earth_shown:
+        fact.function = safety::MeterFunction::ohms;
+        fact.shown.volts = 0.3;
+        break;
+      case safety::Role::pair:
+        fact.shown.none_lit = true;
+        break;
+      case safety::Role::pair_dc:
+        fact.function = safety::MeterFunction::volts_dc;
+        fact.shown.volts = 0.2;
+        break;
+    }
+    return fact;
+  }
+
+  /// The first step of the cheapest way to these places; none where they are open.
+  [[nodiscard]] std::vector<job::StepDone> step_to(const plan::Targets& targets) const {
+    const plan::Plan way = plan::reach(model().rules, state.unit, targets);
+    for (const plan::Step& step : way.steps) {
+      if (step.kind != plan::Kind::take_tool) {
+        return {done(step)};
+      }
+    }
+    return {};
+  }
+
+  /// Takes one step of a way, with what the gate wants for it first. False: it is refused.
+  bool take(const job::StepDone& step) {
+    const int subject = job::subject_index(pack(), state.unit, step.deed, step.what);
+    return subject >= 0 && open_gate(job::demand_of(model(), state, step.deed, subject)) &&
+           tell(step).accepted();
+  }
+
+  /// Does the first thing of the gate's list for this; false where it is refused.
+  bool do_first(const std::vector<safety::Todo>& todos) {
+    const safety::Todo& todo = todos.front();
+    if (todo.kind == safety::TodoKind::open_way) {
+      const auto step = step_to(job::proof_targets(model()));
+      return !step.empty() && take(step.front());
+    }
+    if (todo.kind == safety::TodoKind::relieve) {
+      const auto step = step_to(job::relieve_targets(model()));
+      if (!step.empty()) {
+        return take(step.front());
+      }
+      const auto before = safety::make_safe(
+          state.safety, job::ask_of(model(), state, job::relieve_demand(model(), state), by),
+          clock(), law(), job::supply_place(model(), state));
+      if (!before.empty()) {
+        return tell(answer(before.front())).accepted();
+      }
+    }
+    if (todo.kind == safety::TodoKind::watch) {
+      pass(std::int64_t{settings.safety.watch_seconds} * kSecondMs);
+    }
+    return tell(answer(todo)).accepted();
   }
 
   /// A job in Find with this complaint, made safe. False where it does not come there.
@@ -154,22 +266,27 @@ class Work {
   }
 
   /// Does what the gate wants for this; false where the list does not come to its end.
-  bool open_gate(const safety::Demand& demand = {}) {
-    for (int i = 0; i < 40; ++i) {
-      const auto todos = safety::make_safe(state.safety, demand, wall.utc_ms, settings.safety);
+  bool open_gate(const safety::Demand& demand = job::hands_demand()) {
+    for (int i = 0; i < 80; ++i) {
+      const auto todos = safety::make_safe(state.safety, job::ask_of(model(), state, demand, by),
+                                           clock(), law(), job::supply_place(model(), state));
       if (todos.empty()) {
         return true;
       }
-      if (!tell(answer(todos.front())).accepted()) {
+      if (!do_first(todos)) {
         return false;
       }
     }
     return false;
   }
 
-  bool put_back() {
+  bool put_back(bool water = true) {
     for (int i = 0; i < 20; ++i) {
-      const auto todos = safety::put_back(state.safety, true, true);
+      safety::Demand demand;
+      demand.act = safety::Act::power_on;
+      const auto todos = safety::put_back(state.safety, true, water,
+                                          job::ask_of(model(), state, demand, by), clock(), law(),
+                                          job::supply_place(model(), state));
       if (todos.empty()) {
         return true;
       }
@@ -183,9 +300,11 @@ class Work {
   /// What leads to this end, without the end itself.
   bool wind_up(job::Outcome outcome) {
     for (int i = 0; i < 20; ++i) {
-      const auto todos = safety::wind_up(state.safety, job::ending_of(outcome), wall.utc_ms,
-                                         settings.safety);
-      if (todos.empty() || todos.front().kind == safety::EventKind::ended) {
+      const auto todos =
+          safety::wind_up(state.safety, job::ending_of(outcome),
+                          job::ask_of(model(), state, {}, by), clock(), law(),
+                          job::supply_place(model(), state));
+      if (todos.empty() || todos.front().kind == safety::TodoKind::end) {
         return true;
       }
       if (!tell(answer(todos.front())).accepted()) {
@@ -233,27 +352,58 @@ class Work {
     return body;
   }
 
-  /// Works step by step while the stage is this one; false where a step is refused.
+  bool prove(const pack::ProveTest& test) {
+    if (test.when == pack::ProveWhen::before_power &&
+        !job::place_open(model(), state.unit, test) && !test.leave_out.empty()) {
+      job::ProveRecorded out;
+      out.test = test.id;
+      out.left_out = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
+      return tell(out).accepted();
+    }
+    pass(std::int64_t{test.wait_seconds} * kSecondMs);
+    return open_gate(job::demand_of(model(), state, test)) && tell(good(test)).accepted();
+  }
+
+  /// Works step by step while the stage is this one, with the tests that are due on the way back;
+  /// false where a step is refused.
   bool work_through(job::Stage stage) {
-    for (int i = 0; i < 200 && state.stage == stage; ++i) {
+    for (int i = 0; i < 300 && state.stage == stage; ++i) {
       const auto step = next_step(stage == job::Stage::close);
-      if (step.empty()) {
+      if (step.empty() || (stage == job::Stage::close && !prove_due())) {
         return false;
       }
-      const int subject =
-          job::subject_index(pack(), state.unit, step.front().deed, step.front().what);
-      if (!open_gate(job::demand_of(pack(), step.front().deed, subject)) ||
-          !tell(step.front()).accepted()) {
+      if (!take(step.front())) {
         return false;
       }
     }
     return state.stage != stage;
   }
 
+  /// The prove tests whose place the next step of the way back shuts.
+  bool prove_due() {
+    std::vector<int> done;
+    for (const auto& one : state.proved) {
+      done.push_back(pack().prove_test(one.body.test));
+    }
+    const plan::Plan back = job::plan_back(model(), state);
+    int first = 0;
+    while (first < to_int(back.steps.size()) &&
+           back.steps[to_size(first)].kind == plan::Kind::take_tool) {
+      ++first;
+    }
+    for (const job::Placing& one : job::prove_schedule(model(), state.unit, back, done)) {
+      const pack::ProveTest& test = pack().prove_tests[to_size(one.test)];
+      if (one.before >= 0 && one.before <= first && !prove(test)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   bool swap(const char* part) {
     const int index = pack().part(part);
-    return open_gate(job::demand_of(pack(), job::Deed::swap, index)) &&
-           tell(job::PartSwapped{part, "QP 1", 2'350, "", {}}).accepted();
+    return open_gate(job::demand_of(model(), state, job::Deed::swap, index)) &&
+           tell(job::PartSwapped{part, "QP 1", 2'350, "", {}, {}, {}, {}}).accepted();
   }
 
   /// From the door of Make safe to Prove with this part new.
@@ -275,7 +425,10 @@ class Work {
 
   bool prove(pack::ProveWhen when) {
     for (const pack::ProveTest& test : pack().prove_tests) {
-      if (test.when == when && !tell(good(test)).accepted()) {
+      const bool done = std::any_of(state.proved.begin(), state.proved.end(), [&](const auto& one) {
+        return one.body.test == test.id && (one.body.passed || !one.body.left_out.empty());
+      });
+      if (test.when == when && !done && !prove(test)) {
         return false;
       }
     }
@@ -284,7 +437,7 @@ class Work {
 
   /// All tests in their order, with power and water back in between.
   bool prove_all() {
-    return open_gate() && prove(pack::ProveWhen::before_power) && put_back() &&
+    return prove(pack::ProveWhen::before_power) && put_back() &&
            prove(pack::ProveWhen::running) && prove(pack::ProveWhen::after);
   }
 };

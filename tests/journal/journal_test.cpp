@@ -5,9 +5,11 @@
 
 #include "base/sha256.hpp"
 #include "base/text.hpp"
+#include "journal/mark.hpp"
 #include "journal/reader.hpp"
 #include "journal/verify.hpp"
 #include "journal/writer.hpp"
+#include "journal/sample.hpp"
 #include "support/random.hpp"
 
 using kp::data::Value;
@@ -16,39 +18,8 @@ using kp::journal::Loaded;
 
 namespace {
 
-constexpr const char* kLife = "9f3a5c7e11d20b64";
-
-/// A small journal whose lines differ in everything that a line can hold.
-std::vector<Entry> sample() {
-  std::vector<Entry> entries;
-  const auto add = [&entries](const char* kind, Value payload) {
-    Entry entry;
-    entry.seq = static_cast<std::uint32_t>(entries.size()) + 1;
-    entry.at = kp::Moment{1768383667250 + 61000 * static_cast<std::int64_t>(entries.size()), -300};
-    entry.mono_ms = 61250 + 61000 * static_cast<std::int64_t>(entries.size());
-    entry.life = kLife;
-    entry.by = "R. Ames";
-    entry.kind = kind;
-    entry.payload = std::move(payload);
-    if (!entries.empty()) {
-      entry.prev = kp::journal::line_hash(kp::journal::write_line(entries.back()));
-    }
-    entries.push_back(std::move(entry));
-  };
-  add("job-started", Value::object().set("format", Value::of(1)).set("pack", Value::of("demo")));
-  add("supply-cut", Value::object().set("how", Value::of("breaker, locked")));
-  add("reading", Value::object().set("ohm", Value::of(13.7)).set("note", Value::of("Ω \"ok\"\n")));
-  add("note", Value::object());
-  return entries;
-}
-
-std::vector<std::string> lines_of(const std::vector<Entry>& entries) {
-  std::vector<std::string> lines;
-  for (const Entry& entry : entries) {
-    lines.push_back(kp::journal::write_line(entry));
-  }
-  return lines;
-}
+using kp::test::lines_of;
+using kp::test::sample;
 
 std::string told(const Loaded& loaded) {
   return loaded.damage ? loaded.damage->code + " | " + loaded.damage->text() : "whole";
@@ -152,7 +123,7 @@ TEST_CASE("a change in the last line is found when it breaks the form, or by a p
   const std::vector<std::string> lines = lines_of(sample());
   const std::string text = kp::journal::to_file(lines);
   const std::size_t last_from = text.size() - lines.back().size() - 2;
-  const std::string tip = kp::journal::line_hash(lines.back());
+  const kp::journal::Mark tip{0, kp::journal::line_hash(lines.back())};
   for (std::size_t at = last_from; at < text.size(); ++at) {
     for (const unsigned flip : {0x01U, 0x20U, 0x80U, 0xFFU}) {
       CAPTURE(at);
@@ -160,12 +131,12 @@ TEST_CASE("a change in the last line is found when it breaks the form, or by a p
       std::string changed = text;
       changed[at] = static_cast<char>(static_cast<unsigned char>(changed[at]) ^ flip);
       const Loaded loaded = kp::journal::read(changed);
-      CHECK(kp::journal::verify(loaded, tip).has("wrong-tip"));
+      CHECK(kp::journal::look_up(loaded, tip).has("mark-nowhere"));
       const bool kept_all = !loaded.damage && !loaded.torn_tail;
       CHECK((kept_all || begins_like(loaded, lines)));
     }
   }
-  CHECK_FALSE(kp::journal::verify(kp::journal::read(text), tip).has("wrong-tip"));
+  CHECK(kp::journal::look_up(kp::journal::read(text), tip).has("mark-stands"));
 }
 
 TEST_CASE("damage is told in words") {
@@ -224,7 +195,7 @@ TEST_CASE("a newer format is shown as far as it goes, and told") {
   lines.resize(2);
   const Loaded loaded = kp::journal::read(kp::journal::to_file(lines));
   CHECK(told(loaded) ==
-        "newer-format | line 1: the journal has format 2, and this program knows 1. "
+        "newer-format | line 1: the journal has format 3, and this program knows 2. "
         "Open it with the newer program.");
   CHECK(loaded.damage_line == 1);
   CHECK(loaded.entries.size() == 2);

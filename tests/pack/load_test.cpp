@@ -73,7 +73,7 @@ TEST_CASE("load: ids become indices, alternatives stay apart, absent members hav
   const pack::Pack& full = *loaded.pack;
   CHECK(full.id == "full");
   CHECK(full.currency == "EUR");
-  CHECK(full.supply.connection == pack::Connection::cord);
+  CHECK(full.supply.connection == pack::Connection::fixed);
   CHECK(full.position("on-back") == 1);
   CHECK(full.position("on-front") == -1);
   CHECK(full.tool("screwdriver") == 1);
@@ -92,6 +92,16 @@ TEST_CASE("load: ids become indices, alternatives stay apart, absent members hav
   CHECK(full.parts[1].removable);
   CHECK(!full.parts[0].removable);
   CHECK(full.changes[0].needs_released == std::vector<int>{full.joint("panel-screws")});
+  CHECK(full.changes[0].needs_removed == std::vector<int>{full.part("panel")});
+  CHECK(full.changes[1].needs_removed.empty());
+  CHECK(full.joints[0].against_tipping);
+  CHECK(!full.joints[1].against_tipping);
+  CHECK(!full.positions[0].door_open);
+  CHECK(!full.positions[0].propped);
+  CHECK(full.positions[0].upright);
+  CHECK(!full.positions[1].upright);
+  CHECK(full.positions[2].door_open);
+  CHECK(full.positions[2].propped);
   CHECK(full.changes[0].people == 2);
   CHECK(full.changes[1].people == 1);
   CHECK(full.joints[0].kind == pack::JointKind::screw);
@@ -106,6 +116,44 @@ TEST_CASE("load: ids become indices, alternatives stay apart, absent members hav
   CHECK(full.prove_tests[0].high == doctest::Approx(0.3));
   CHECK(!full.prove_tests[1].has_low);
   CHECK(full.prove_tests[1].when == pack::ProveWhen::running);
+}
+
+TEST_CASE("load: the order of making safe and of proving is read, and may be absent") {
+  const auto loaded = load(file_text(kPacks + "good/full.json"));
+  REQUIRE(loaded.pack.has_value());
+  const pack::Pack& full = *loaded.pack;
+  CHECK(full.supply.system == pack::System::single);
+  CHECK(full.supply.volts_low == 104);
+  CHECK(full.supply.volts_high == 127);
+  CHECK(full.supply.proof.points ==
+        std::vector<int>{full.circuit.point("feed-l"), full.circuit.point("feed-n"),
+                         full.circuit.point("feed-e")});
+  CHECK(full.supply.proof.place == "Terminals behind the panel");
+  CHECK(full.water.relieve_joints == std::vector<int>{full.joint("pump-plug")});
+  CHECK(full.water.relieve_behind == pack::Access{{full.part("panel")}});
+  CHECK(full.tests[1].hot_at == 60);
+  CHECK(full.tests[2].needs_live == pack::NeedsLive::current_under_load);
+  CHECK(full.tests[2].live());
+  const pack::ProveTest& earth = full.prove_tests[0];
+  CHECK(earth.item == pack::ProveItem::b2);
+  CHECK(earth.needs_fastened == std::vector<int>{full.joint("pump-plug")});
+  CHECK(earth.points.size() == 2);
+  CHECK(earth.wait_seconds == 5);
+  CHECK(earth.leave_out ==
+        std::vector<pack::LeaveOut>{pack::LeaveOut::untouched, pack::LeaveOut::cord});
+  CHECK(earth.static_water);
+
+  const auto old = load(file_text(kPacks + "tiny.json"));
+  REQUIRE(old.pack.has_value());
+  CHECK(old.pack->supply.proof.points.empty());
+  CHECK(old.pack->supply.volts_low == 0);
+  CHECK(old.pack->water.watch_seconds == 120);
+  CHECK(old.pack->tests[1].needs_live == pack::NeedsLive::none);
+  CHECK(!old.pack->tests[1].eyes);
+  CHECK(!old.pack->tests[1].hot_at);
+  CHECK(old.pack->prove_tests[0].item == pack::ProveItem::none);
+  CHECK(old.pack->prove_tests[0].part == -1);
+  CHECK(old.pack->prove_tests[0].leave_out.empty());
 }
 
 TEST_CASE("load: a text that is no JSON, or no object, is one fault with its place") {

@@ -130,7 +130,7 @@ TEST_CASE("pump module: the door's inside is reached by the outer or by the inne
   const int outer = pack.part("door-outer-panel");
   const int inner = pack.part("door-inner-panel");
   for (const char* id : {"timer-plug", "buttons-plug", "latch-screws", "door-switch-leads",
-                         "dispenser-screws", "solenoid-leads"}) {
+                         "solenoid-leads"}) {
     CAPTURE(std::string(id));
     const pack::Access& behind = pack.joints[to_size(pack.joint(id))].behind;
     REQUIRE(behind.size() == 2);
@@ -140,6 +140,9 @@ TEST_CASE("pump module: the door's inside is reached by the outer or by the inne
     CHECK(behind[1] == pack::Way{std::vector<int>{inner},
                                  {pack.position("door-open"), pack.position("pulled-out-open")}});
   }
+  // The dispenser alone is worked from the turned-over inner panel: by the outer panel its screws
+  // would be undone on a shut door, and the door opened with it loose (common practice, no source).
+  CHECK(pack.joints[to_size(pack.joint("dispenser-screws"))].behind == pack::Access{{inner}});
 }
 
 TEST_CASE("pump module: what holds the module, the heater, and the machine in its place") {
@@ -164,6 +167,64 @@ TEST_CASE("pump module: what holds the module, the heater, and the machine in it
     const bool on_back = pack.positions[to_size(one.to)].id == "on-back" ||
                          pack.positions[to_size(one.from)].id == "on-back";
     CHECK((!on_back || one.people >= 2));
+  }
+}
+
+TEST_CASE("pump module: what tips, what is propped, what rolls out") {
+  // Fixings, block and racks: common practice, no source.
+  const Pack& pack = machine();
+  std::set<std::string> fixings;
+  for (const pack::Joint& joint : pack.joints) {
+    if (joint.against_tipping) {
+      fixings.insert(joint.id);
+    }
+  }
+  CHECK(fixings == std::set<std::string>{"floor-bracket-screw", "worktop-screws"});
+  const std::vector<int> racks = {pack.part("lower-rack"), pack.part("upper-rack")};
+  for (const pack::PositionChange& one : pack.changes) {
+    const pack::Position& from = pack.positions[to_size(one.from)];
+    const pack::Position& to = pack.positions[to_size(one.to)];
+    CAPTURE(from.id);
+    CAPTURE(to.id);
+    // Once the machine is out of its niche nothing rolls in it, whatever is done to it there.
+    const bool leaves = one.from == 0 && to.id == "pulled-out";
+    const bool moves = leaves || (to.propped && !from.propped) || (!to.upright && from.upright);
+    CHECK((one.needs_removed == racks) == moves);
+  }
+  for (const pack::Position& position : pack.positions) {
+    CHECK(position.propped == (position.id == "pulled-out-open"));
+    CHECK(position.upright == (position.id != "on-back"));
+    CHECK(position.door_open == (position.id == "door-open" || position.propped));
+  }
+  // What is set in a propped or lying machine would have to come out again: racks go in and out
+  // while it is fixed.
+  for (const int rack : racks) {
+    CHECK(pack.parts[to_size(rack)].positions == std::vector<int>{pack.position("door-open")});
+  }
+}
+
+TEST_CASE("pump module: what comes before what, by the trade") {
+  // Each pair: the first is loosened before the second, and fastened after it. Common practice, no
+  // source: springs fly off a loose hinge; a spanner on the supply nut turns a loose valve; a
+  // machine levelled later bends the rigid pipe; a loose dispenser hangs on its leads.
+  const Pack& pack = machine();
+  struct Order {
+    const char* first;
+    const char* second;
+  };
+  for (const Order& order :
+       {Order{"door-spring-hooks", "hinge-screws"}, Order{"door-spring-hooks", "hinge-door-screws"},
+        Order{"water-supply-nut", "valve-screws"}, Order{"water-supply-nut", "front-legs"},
+        Order{"floor-bracket-screw", "front-legs"}, Order{"worktop-screws", "front-legs"},
+        Order{"solenoid-leads", "dispenser-screws"}}) {
+    CAPTURE(std::string(order.second));
+    const std::vector<std::string> needs =
+        joint_ids(pack.joints[to_size(pack.joint(order.second))].needs_released);
+    CHECK(std::count(needs.begin(), needs.end(), order.first) == 1);
+  }
+  // On a lowered door the timer's screws face the floor.
+  for (const int at : pack.joints[to_size(pack.joint("timer-screws"))].positions) {
+    CHECK_FALSE(pack.positions[to_size(at)].door_open);
   }
 }
 
@@ -250,20 +311,22 @@ TEST_CASE("pump module: circuit, chart, faults and tests are all there") {
 }
 
 TEST_CASE("pump module: the limits that prove a repair") {
-  // VDE 0701-0702:2008: protective conductor at most 0.3 Ω for leads up to 5 m; insulation of
-  // class I at least 1.0 MΩ, with heating elements switched on at least 0.3 MΩ, at 500 V DC.
+  // EN 50678 (VDE 0701), second hand: protective conductor at most 0.3 Ω for leads up to 5 m, a
+  // fixed appliance to an earth point at most 1 Ω, insulation of class I at least 1.0 MΩ at 500 V DC,
+  // current in the protective conductor at most 3.5 mA.
   CHECK(prove_of("earth").has_high);
   CHECK(!prove_of("earth").has_low);
   CHECK(prove_of("earth").high == 0.3);
   CHECK(prove_of("insulation").low == 1.0);
   CHECK(prove_of("insulation").title.find("500 V DC") != std::string::npos);
-  CHECK(prove_of("insulation-heating").low == 0.3);
+  CHECK(prove_of("earth-closed").high == 1);
+  CHECK(prove_of("leakage").high == 3.5);
   // Within 3 mm across the front: common practice, no source.
   CHECK(prove_of("front-level").high == 3);
-  for (const char* id : {"visual", "hoses", "nothing-left"}) {
+  for (const char* id : {"visual", "visual-base", "static-leak", "earth-closed"}) {
     CHECK(prove_of(id).when == pack::ProveWhen::before_power);
   }
-  for (const char* id : {"dry", "level", "heats", "drains"}) {
+  for (const char* id : {"dry", "dry-wash", "level", "heats", "drains", "door-stops"}) {
     CHECK(prove_of(id).when == pack::ProveWhen::running);
     CHECK(!prove_of(id).caution.empty());
   }
@@ -291,10 +354,6 @@ TEST_CASE("pump module: heating, filling and current agree with physics") {
   CHECK(pack.water.fill_litres / litres_a_second <= pack.water.fill_seconds);
   CHECK(pack.water.fill_seconds >= 45);
   CHECK(pack.water.fill_seconds <= 120);
-  const double heater_amperes = 1000 / pack.supply.volts;
-  CHECK(prove_of("current").low <= heater_amperes);
-  CHECK(prove_of("current").high > heater_amperes);
-  CHECK(prove_of("current").high < pack.supply.breaker_amperes);
 }
 
 TEST_CASE("pump module: complaints lead to the parts that cause them") {

@@ -107,7 +107,9 @@ pack::Reach walk_all(const Pack& pack) {
       return std::all_of(list.begin(), list.end(), released);
     };
     for (const pack::PositionChange& change : pack.changes) {
-      if (change.from == position && all_released(change.needs_released)) {
+      const bool away = change.needs_removed.empty() ||
+                        pack::is_open(pack, {pack::Way(change.needs_removed)}, {}, removed);
+      if (change.from == position && all_released(change.needs_released) && away) {
         reach.positions[to_size(change.to)] = true;
         go(code(mask, change.to));
       }
@@ -180,6 +182,9 @@ Pack random_pack(test::Random& random) {
     there.to = p;
     if (random.chance(0.5)) {
       there.needs_released = {random.between(0, joints - 1)};
+    }
+    if (random.chance(0.3)) {
+      there.needs_removed = {random.between(0, parts - 1)};
     }
     pack::PositionChange back;
     back.from = there.to;

@@ -166,6 +166,31 @@ TEST_CASE("mains: IEC 60038, the UK's range and ANSI C84.1, all from memory") {
   CHECK(ansi_utilisation_least(false, 2) == 216);
   CHECK(ansi_utilisation_least(true) == 104);
   CHECK(ansi_utilisation_least(true, 2) == 208);
+}
+
+TEST_CASE("mains: what a house supplies, by the machine's nominal voltage") {
+  // 104 and 127 V: ANSI C84.1 range B, utilisation and service, from memory; 208 and 254 V are
+  // those of two legs. 195.5 V and 253 V: EN 50160, 230 V - 15 % + 10 %, electrical-contractor.net.
+  const auto one = house_supply(120, false);
+  REQUIRE(one.has_value());
+  CHECK(one->line_neutral.low == 104);
+  CHECK(one->line_neutral.high == 127);
+  CHECK(one->line_line.high == 0);
+  for (const double nominal : {120.0, 240.0}) {
+    const auto split = house_supply(nominal, true);
+    REQUIRE(split.has_value());
+    CHECK(split->line_neutral.low == 104);
+    CHECK(split->line_neutral.high == 127);
+    CHECK(split->line_line.low == 208);
+    CHECK(split->line_line.high == 254);
+  }
+  const auto europe = house_supply(230, false);
+  REQUIRE(europe.has_value());
+  CHECK(europe->line_neutral.low == doctest::Approx(195.5));
+  CHECK(europe->line_neutral.high == doctest::Approx(253));
+  for (const double nominal : {12.0, 100.0, 180.0, 400.0}) {
+    CHECK(house_supply(nominal, false).error().code == "no-range");
+  }
   CHECK(classify_service(113) == Service::b_low);
   CHECK(classify_service(114) == Service::in_a);
   CHECK(classify_service(126) == Service::in_a);

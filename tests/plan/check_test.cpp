@@ -64,6 +64,35 @@ TEST_CASE("check: unknown indices and impossible times, all in one run") {
   CHECK(plan.error->text() == "/home: there is no position 2. Use 0 to 1");
 }
 
+TEST_CASE("check: what is forbidden, and what keeps a turn from ever being made") {
+  Problem p = two_parts();
+  p.forbidden = {Forbidden{{2}, {0, 1}}, Forbidden{}};
+  p.turns[0].needs_removed = {2};
+  CHECK(texts(p) == Texts{
+                        "unknown-index /turns/0/needs_removed/0: there is no part 2. Use 0 to 1",
+                        "unknown-index /forbidden/0/positions/0: there is no position 2. Use 0 to 1",
+                        "unknown-index /forbidden/0/joints/1: there is no joint 1. Use 0 to 0",
+                        "empty-forbidden /forbidden/1/joints: a position is forbidden whatever is released. Name the joints that must not all be released there",
+                    });
+  p = two_parts();
+  p.turns[0].needs_removed = {0};
+  p.parts[0].removable = false;
+  CHECK(texts(p) == Texts{"position-unreachable /positions/1: pulled out is never taken: Panel does not come away. Add a change of position that leads there"});
+  p = two_parts();
+  p.joints[0].name = "Screw";
+  p.turns[0].needs_released = {0};
+  p.forbidden = {Forbidden{{1}, {0}}};
+  CHECK(texts(p) == Texts{"position-unreachable /positions/1: pulled out is never taken: pulled out is forbidden with all of these released: Screw. Let a change lead there with one of them fast"});
+  p = two_parts();
+  p.joints[0].name = "Screw";
+  p.joints[0].positions = {1};
+  p.forbidden = {Forbidden{{}, {0}}};
+  CHECK(texts(p) == Texts{
+                        "nothing-frees /joints/0: nothing frees Screw: pulled out is forbidden with all of these released: Screw. Allow another position, or keep one of them fast",
+                        "nothing-frees /parts/0: nothing frees Panel: pulled out is forbidden with all of these released: Screw. Allow another position, or keep one of them fast",
+                    });
+}
+
 TEST_CASE("check: no positions at all") {
   CHECK(texts(Problem{}) == Texts{"unknown-index /home: there is no position 0. Add a position"});
 }
@@ -97,7 +126,7 @@ TEST_CASE("check: more alternatives than can be weighed") {
   p.positions.resize(1);
   p.parts.resize(80);
   for (int i = 1; i < 66; ++i) p.parts[0].behind.push_back({i});
-  CHECK(texts(p) == Texts{"too-large /joints, /parts: a joint or part has too many alternatives. Use at most 64 ways"});
+  CHECK(texts(p) == Texts{"too-large /joints, /parts, /turns: a joint, part or turn has too many alternatives. Use at most 64 ways"});
 }
 
 TEST_CASE("check: parts that cover each other") {

@@ -59,6 +59,16 @@ class Oracle {
     });
   }
 
+  /// The unit is where it must not be. Only as it was found it may be so.
+  [[nodiscard]] bool forbidden(const OracleState& s) const {
+    for (const plan::Forbidden& one : p_.forbidden) {
+      bool all = one.positions.empty() || has(one.positions, s.position);
+      for (const int j : one.joints) all = all && (s.loose >> j & 1U) != 0;
+      if (all) return true;
+    }
+    return false;
+  }
+
   /// Replays a plan; empty when every step was allowed and did what the plan says, otherwise the
   /// complaint.
   [[nodiscard]] std::string complaint(const plan::State& from, const plan::Plan& plan,
@@ -136,6 +146,11 @@ class Oracle {
     std::int64_t cost = 0;
   };
 
+  [[nodiscard]] std::optional<Next> unless_forbidden(const Next& next) const {
+    if (forbidden(next.state)) return std::nullopt;
+    return next;
+  }
+
   /// The part, then what carries it, outwards.
   [[nodiscard]] std::vector<int> chain(int part) const {
     std::vector<int> all;
@@ -207,7 +222,7 @@ class Oracle {
     }
     Next next{s, joint.cost_ms};
     next.state.loose ^= bit;
-    return next;
+    return unless_forbidden(next);
   }
   [[nodiscard]] std::optional<Next> part_step(const OracleState& s, int p, bool open) const {
     const plan::Part& part = p_.parts[to_size(p)];
@@ -222,7 +237,7 @@ class Oracle {
     }
     Next next{s, part.cost_ms};
     next.state.off ^= bit;
-    return next;
+    return unless_forbidden(next);
   }
   [[nodiscard]] std::optional<Next> turn_step(const OracleState& s, int t) const {
     const plan::Turn& turn = p_.turns[to_size(t)];
@@ -230,9 +245,12 @@ class Oracle {
     for (const int j : turn.needs_released) {
       if ((s.loose >> j & 1U) == 0) return std::nullopt;
     }
+    for (const int part : turn.needs_removed) {
+      if (!away(s, part, {})) return std::nullopt;
+    }
     Next next{s, turn.cost_ms};
     next.state.position = turn.to;
-    return next;
+    return unless_forbidden(next);
   }
   [[nodiscard]] std::optional<Next> take_step(const OracleState& s, int tool) const {
     if (s.tool == tool) return std::nullopt;

@@ -14,6 +14,7 @@ struct RandomShape {
   int joints = 5;
   int positions = 3;
   int tools = 3;
+  int forbidden = 0;  ///< so many at most; with any, turns may want parts away too
 };
 
 /// Units with carriers, alternatives, changes of position that need joints released, and costs
@@ -36,6 +37,7 @@ class RandomProblem {
     for (int a = 0; a < shape_.positions; ++a) {
       for (int b = 0; b < shape_.positions; ++b) turns(p, a, b);
     }
+    if (shape_.forbidden > 0) forbid(p);
     return p;
   }
 
@@ -123,6 +125,23 @@ class RandomProblem {
       plan::Turn turn{a, b, r_.between(0, 20), {}};
       if (shape_.joints > 0 && r_.chance(0.3)) turn.needs_released.push_back(r_.between(0, shape_.joints - 1));
       p.turns.push_back(turn);
+    }
+  }
+
+  void forbid(plan::Problem& p) {
+    for (int k = r_.between(1, shape_.forbidden); k > 0; --k) {
+      plan::Forbidden one;
+      // A state that is forbidden everywhere bars most plans: it is the rarer case.
+      if (r_.chance(0.9)) one.positions.push_back(r_.between(0, shape_.positions - 1));
+      if (r_.chance(0.2)) one.positions.push_back(r_.between(0, shape_.positions - 1));
+      one.joints.push_back(r_.between(0, shape_.joints - 1));
+      if (r_.chance(0.8)) one.joints.push_back(r_.between(0, shape_.joints - 1));
+      if (r_.chance(0.2)) one.joints.push_back(r_.between(0, shape_.joints - 1));
+      p.forbidden.push_back(one);
+    }
+    for (plan::Turn& turn : p.turns) {
+      if (r_.chance(0.1)) turn.needs_removed.push_back(r_.between(0, shape_.parts - 1));
+      if (r_.chance(0.05)) turn.needs_removed.push_back(r_.between(0, shape_.parts - 1));
     }
   }
 

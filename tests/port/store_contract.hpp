@@ -85,6 +85,23 @@ inline Script taken_over() {
   return script;
 }
 
+inline Script followed() {
+  Script script("a reader follows a writer");
+  script.look(0, "seen", 0, "nobody").acquire(0, "seen").look(0, "seen", 0, "here");
+  script.append(0, "seen", 1, "first").watch(1, "seen").look(1, "seen", 1, "elsewhere");
+  script.append(0, "seen", 2, "second").grew(1).still(1).load(1, "seen", {"first", "second"});
+  script.look(1, "seen", 2, "elsewhere").sign(0).heard(1, "seen").sign(0).heard(1, "seen");
+  script.acquire(1, "unseen").append(1, "unseen", 1, "x").append(1, "unseen", 2, "y");
+  script.still(1).release(1, "unseen");
+  script.take_over(1, "seen").look(0, "seen", 2, "elsewhere").look(1, "seen", 2, "here");
+  script.watch(0, "seen").append(1, "seen", 3, "third").grew(0).still(1);
+  script.release(1, "seen").look(0, "seen", 3, "nobody").look(1, "seen", 3, "nobody");
+  script.acquire(0, "seen").look(1, "seen", 3, "elsewhere").close(0);
+  script.look(1, "seen", 3, "nobody").look_fails(1, "A", "bad-name");
+  script.acquire(0, "seen").watch(1, "").append(0, "seen", 4, "fourth").still(1);
+  return script;
+}
+
 inline Script names() {
   Script script("a job's id is plain");
   const std::string long_name(64, 'a');
@@ -111,7 +128,7 @@ inline Script listing() {
   script.acquire(0, "z-9").append(0, "z-9", 1, "x").acquire(0, "empty").acquire(0, "a-10");
   script.append(0, "a-10", 1, "x").acquire(0, "a-9").append(0, "a-9", 1, "x");
   script.list(0, {"a-10", "a-9", std::string(64, 'a'), "bytes", "kept", "new", "one", "over",
-                  "seq", "two", "z-9"});
+                  "seen", "seq", "two", "unseen", "z-9"});
   return script;
 }
 
@@ -187,7 +204,7 @@ inline Script random_dialogue(std::uint64_t seed, int length) {
 inline std::vector<Script> store_contract() {
   using namespace contract;
   std::vector<Script> scripts = {beginning(), bytes_are_kept(), numbers_are_held(), one_writer(),
-                                 taken_over(), names(),         settings(),         listing()};
+                                 taken_over(), followed(),      names(),            settings(),  listing()};
   scripts.push_back(random_dialogue(1, 300));
   return scripts;
 }

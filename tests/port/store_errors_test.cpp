@@ -21,9 +21,9 @@ TEST_CASE("each failure has one wording") {
   CHECK(kp::port::held_error("j1").text() ==
         "job j1: the job is open in another window. Close it there, or take it over here.");
   CHECK(kp::port::not_acquired_error("j1").text() ==
-        "job j1: this window does not hold the job. Open the job again.");
+        "job j1: this window does not hold the job. Export the job, then open it again.");
   CHECK(kp::port::conflict_error("j1", 7, 4).text() ==
-        "job j1: line 7 cannot follow line 4. Open the job again.");
+        "job j1: line 7 cannot follow line 4. Export the job, then open it again.");
   CHECK(kp::port::full_error().text() ==
         "there is no room left to save. Free some space. Export the job before you go on.");
   CHECK(kp::port::refused_error("").text() ==

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <map>
 #include <memory>
 #include <string>
 #include <utility>
@@ -23,18 +24,17 @@ class ScriptRunner {
       : medium_(&medium), scripts_(std::move(scripts)), report_(std::move(report)) {}
 
   bool go_on() {
-    for (; script_ < scripts_.size(); ++script_, step_ = 0, handles_.clear(), heard_.clear()) {
+    for (; script_ < scripts_.size(); ++script_, step_ = 0, handles_.clear(), heard_.clear(), signs_.clear()) {
       const std::vector<Step>& steps = scripts_[script_].steps();
       while (step_ < steps.size() || !open_.empty()) {
-        if (open_.empty() && steps[step_].what == Step::Do::lost) {
-          if (!hear_of_loss(steps[step_])) {
+        if (open_.empty() && !Script::is_request(steps[step_])) {
+          if (!do_without_answer(steps[step_])) {
             return false;
           }
-          ++step_;
           continue;
         }
-        if (open_.empty() && !ask_next(steps)) {
-          continue;
+        if (open_.empty()) {
+          ask_next(steps);
         }
         if (!take()) {
           return false;
@@ -49,6 +49,9 @@ class ScriptRunner {
   }
 
  private:
+  /// As often as a sign that is on its way is looked for; ours.
+  static constexpr int kMostLooks = 5000;
+
   struct Open {
     const Step* step = nullptr;
     port::Request request = 0;
@@ -65,21 +68,45 @@ class ScriptRunner {
     return *store;
   }
 
-  bool ask_next(const std::vector<Step>& steps) {
-    const Step& first = steps[step_];
-    if (first.what == Step::Do::close) {
-      handle(first.who);
-      handles_[to_size(first.who)] = nullptr;
-      ++step_;
-      return false;
+  /// A step that is no request; false where it waits for something that is still to come.
+  bool do_without_answer(const Step& step) {
+    port::Store& store = handle(step.who);
+    switch (step.what) {
+      case Step::Do::close:
+        handles_[to_size(step.who)] = nullptr;
+        break;
+      case Step::Do::lost:
+        if (!hear_of_loss(step)) return false;
+        break;
+      case Step::Do::watch:
+        store.watch(step.name);
+        break;
+      case Step::Do::sign:
+        store.sign_of_life();
+        break;
+      case Step::Do::grew:
+        if (!store.take_changed()) return false;
+        report_(title() + describe(step), true);
+        break;
+      case Step::Do::still:
+        report_(title() + describe(step), !store.take_changed());
+        break;
+      default:
+        // heard: looked again and again, as a sign may come late.
+        open_.push_back(Open{&step, store.look(step.name)});
+        break;
     }
+    ++step_;
+    return true;
+  }
+
+  void ask_next(const std::vector<Step>& steps) {
     bool more = true;
     while (more && step_ < steps.size()) {
       const Step& step = steps[step_++];
       open_.push_back(Open{&step, ask(handle(step.who), step)});
       more = step.with_next;
     }
-    return true;
   }
 
   /// True once the loss was told; what was told besides is kept for later steps.
@@ -113,9 +140,9 @@ class ScriptRunner {
         return store.put(step.name, step.text);
       case Step::Do::get:
         return store.get(step.name);
-      case Step::Do::list:
-      case Step::Do::lost:
-      case Step::Do::close:
+      case Step::Do::look:
+        return store.look(step.name);
+      default:
         break;
     }
     return store.list();
@@ -130,6 +157,20 @@ class ScriptRunner {
       }
       const Open open = open_.front();
       open_.erase(open_.begin());
+      std::string& seen = signs_[cat(open.step->who, " ", open.step->name)];
+      if (open.step->what == Step::Do::heard && done.sign == seen && ++looked_ < kMostLooks) {
+        open_.push_back(Open{open.step, handle(open.step->who).look(open.step->name)});
+        continue;
+      }
+      if (open.step->what == Step::Do::heard) {
+        report_(title() + describe(*open.step), looked_ < kMostLooks && !done.sign.empty());
+        looked_ = 0;
+        seen = done.sign;
+        continue;
+      }
+      if (open.step->what == Step::Do::look) {
+        seen = done.sign;
+      }
       judge(*open.step, open.request == done.request, done);
     }
     return open_.empty();
@@ -142,7 +183,13 @@ class ScriptRunner {
     if (!in_order) {
       what += ", out of order";
     }
-    if (step.code.empty() && (done.lines != step.lines || done.text != step.value)) {
+    if (step.what == Step::Do::look) {
+      const std::string writer = done.sign.empty()            ? "nobody"
+                                 : done.sign == port::kHere ? "here"
+                                                            : "elsewhere";
+      what += cat(", line ", std::int64_t{done.last}, ", ", writer);
+      held = held && (!step.code.empty() || (done.last == step.seq && writer == step.value));
+    } else if (step.code.empty() && (done.lines != step.lines || done.text != step.value)) {
       held = false;
       what += cat(", brings ", to_int(done.lines.size()), " lines [", join(done.lines, "|"),
                   "] and \"", done.text, "\"");
@@ -157,8 +204,10 @@ class ScriptRunner {
   [[nodiscard]] std::string title() const { return scripts_[script_].title() + ": "; }
 
   static std::string describe(const Step& step) {
-    static const char* const kWords[] = {"acquire", "release", "load",      "append", "put",
-                                         "get",     "list",    "take over", "lost",   "close"};
+    static const char* const kWords[] = {"acquire",   "release", "load",  "append",
+                                         "put",       "get",     "list",  "take over",
+                                         "lost",      "close",   "look",  "watch",
+                                         "hears of a line", "hears of nothing", "sign", "hears"};
     return cat("handle ", step.who, " ", kWords[static_cast<int>(step.what)], " ", step.name,
                step.seq > 0 ? cat(" ", std::int64_t{step.seq}) : std::string());
   }
@@ -169,6 +218,8 @@ class ScriptRunner {
   std::vector<std::unique_ptr<port::Store>> handles_;
   std::vector<Open> open_;
   std::vector<std::string> heard_;
+  std::map<std::string, std::string> signs_;   ///< the last sign that a handle saw of a job's writer
+  int looked_ = 0;
   std::size_t script_ = 0;
   std::size_t step_ = 0;
 };

@@ -20,7 +20,10 @@ class StoreMedium {
 };
 
 struct Step {
-  enum class Do { acquire, release, load, append, put, get, list, take_over, lost, close };
+  enum class Do {
+    acquire, release, load, append, put, get, list, take_over, lost, close, look, watch, grew, still,
+    sign, heard
+  };
   Do what = Do::list;
   int who = 0;                      ///< which handle
   std::string name;                 ///< job or key
@@ -28,7 +31,7 @@ struct Step {
   std::string text;
   std::string code;                 ///< the expected error's code, empty for success
   std::vector<std::string> lines;   ///< the expected lines (load) or ids (list)
-  std::string value;                ///< the expected text (get)
+  std::string value;                ///< the expected text (get); nobody, here, elsewhere (look)
   bool with_next = false;           ///< the next step is asked before this one's answer came
 };
 
@@ -71,6 +74,27 @@ class Script {
     steps_.back().value = std::move(value);
     return *this;
   }
+  /// `writer`: "nobody", "here", "elsewhere"; `last`: the number of the last line.
+  Script& look(int who, std::string job, std::uint32_t last, std::string writer) {
+    add(Step::Do::look, who, std::move(job), last, {}, {});
+    steps_.back().value = std::move(writer);
+    return *this;
+  }
+  Script& look_fails(int who, std::string job, std::string code) {
+    return add(Step::Do::look, who, std::move(job), 0, {}, std::move(code));
+  }
+  Script& watch(int who, std::string job) {
+    return add(Step::Do::watch, who, std::move(job), 0, {}, {});
+  }
+  /// The handle hears, sooner or later, that the job it watches grew.
+  Script& grew(int who) { return add(Step::Do::grew, who, {}, 0, {}, {}); }
+  /// Nothing of it is heard; asked of a store that heard of an earlier line already.
+  Script& still(int who) { return add(Step::Do::still, who, {}, 0, {}, {}); }
+  Script& sign(int who) { return add(Step::Do::sign, who, {}, 0, {}, {}); }
+  /// What `who` sees of the job's writer becomes, sooner or later, another sign than it was last.
+  Script& heard(int who, std::string job) {
+    return add(Step::Do::heard, who, std::move(job), 0, {}, {});
+  }
   /// The handle is destroyed; the next step of the same number opens a new one.
   Script& close(int who) { return add(Step::Do::close, who, {}, 0, {}, {}); }
   /// The steps from `first` on, of one handle, are asked without waiting for an answer.
@@ -92,7 +116,7 @@ class Script {
   }
 
   static bool is_request(const Step& step) {
-    return step.what != Step::Do::close && step.what != Step::Do::lost;
+    return step.what <= Step::Do::take_over || step.what == Step::Do::look;
   }
   [[nodiscard]] const std::string& title() const { return title_; }
   [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }

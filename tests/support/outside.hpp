@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/text.hpp"
@@ -39,10 +40,22 @@ class CountedIdentity final : public port::Identity {
   std::uint64_t count_ = 0;
 };
 
+/// Keeps what it is offered and says so at once; with `ask` nothing is said before the test says it.
 class KeptPapers final : public port::Share {
  public:
-  void offer(const port::Document& document) override { all.push_back(document); }
+  int offer(const port::Document& document) override {
+    all.push_back(document);
+    const int number = static_cast<int>(all.size());
+    if (!ask) {
+      handed.push_back(port::Handed{number, port::Handing::completed, {}});
+    }
+    return number;
+  }
+  std::vector<port::Handed> take_handed() override { return std::exchange(handed, {}); }
+
   std::vector<port::Document> all;
+  std::vector<port::Handed> handed;
+  bool ask = false;
 };
 
 }  // namespace kp::test

@@ -121,6 +121,27 @@ class Driver {
     run();
     return true;
   }
+  /// Down and up on an item's real element, as the text form of the page sends it.
+  void press_element(ui::Role role, std::string_view name, double for_ms) {
+    const ui::Semantic* item = find(role, name);
+    REQUIRE(item != nullptr);
+    const ui::Id id = item->id;
+    const ui::Vec at = item->box.centre();
+    element(ui::EventKind::down, id, at);
+    wait(for_ms);
+    element(ui::EventKind::up, id, at);
+    run();
+  }
+  void element(ui::EventKind kind, ui::Id id, ui::Vec at) {
+    ui::Event event;
+    event.kind = kind;
+    event.id = id;
+    event.at = at;
+    event.ms = ms;
+    event.pointer = 1;
+    event.device = ui::PointerKind::touch;
+    front.push(event);
+  }
   /// A click by an assistive tool.
   bool assist(ui::Role role, std::string_view name) {
     const ui::Semantic* item = find(role, name);

@@ -38,7 +38,7 @@ TEST_CASE("a slow finger throws nothing") {
 }
 
 TEST_CASE("the throw's speed is that of the last moment, none after a rest") {
-  std::deque<Input::Sample> samples;
+  std::deque<Sample> samples;
   for (int i = 0; i <= 5; ++i) samples.push_back({i * 16.0, Vec{0, static_cast<float>(-10 * i)}});
   CHECK(throw_speed(samples, 80) == doctest::Approx(-625));
   samples.push_back({400, Vec{0, -50}});

@@ -41,7 +41,7 @@ struct Bench {
       });
     };
     const auto act = [&] {
-      caution(ui, "Sharp rim. Wear gloves.");
+      caution(ui, Caution{.text = "Sharp rim. Wear gloves.", .sign = "W022"});
       sentence(ui, "Unhook the springs.");
       (void)checkbox(ui, "Ring sits all round", ticked);
       if (button(ui, Button{.label = "Plain"})) ++plain;
@@ -73,9 +73,6 @@ struct Bench {
   }
 };
 
-constexpr std::string_view kHold = "Hold: springs unhooked";
-constexpr std::string_view kAgain = "Press again: springs unhooked";
-
 }  // namespace
 
 TEST_CASE("one tap on each kind of widget is one activation") {
@@ -88,144 +85,6 @@ TEST_CASE("one tap on each kind of widget is one activation") {
   CHECK(bench.rows == 1);
   CHECK(bench.driver.tap(Role::button, "Can't do it"));
   CHECK(bench.ways == 1);
-}
-
-TEST_CASE("a tap on a hold button confirms nothing; holding it confirms once") {
-  Bench bench;
-  CHECK(bench.driver.tap(Role::button, kHold));
-  CHECK(bench.held == 0);
-  CHECK(bench.driver.hold(kHold, 700));
-  CHECK(bench.held == 0);
-  CHECK(bench.driver.hold(kHold, 2500));
-  CHECK(bench.held == 1);
-}
-
-TEST_CASE("a slow frame does not make a long press of a short one") {
-  Bench bench;
-  const Vec at = bench.driver.find(Role::button, kHold)->box.centre();
-  bench.driver.send(EventKind::down, at);
-  bench.driver.ms += 200;
-  bench.driver.send(EventKind::up, at);
-  bench.driver.ms += 3000;
-  bench.driver.frame();
-  bench.driver.settle();
-  CHECK(bench.held == 0);
-}
-
-TEST_CASE("a press of full length within one slow frame confirms") {
-  Bench bench;
-  const Vec at = bench.driver.find(Role::button, kHold)->box.centre();
-  bench.driver.send(EventKind::down, at);
-  bench.driver.ms += 850;
-  bench.driver.send(EventKind::up, at);
-  bench.driver.ms += 10;
-  bench.driver.frame();
-  bench.driver.settle();
-  CHECK(bench.held == 1);
-}
-
-TEST_CASE("sliding off cancels, and coming back does not go on") {
-  Bench bench;
-  const Box box = bench.driver.find(Role::button, kHold)->box;
-  bench.driver.send(EventKind::down, box.centre());
-  bench.driver.wait(500);
-  bench.driver.send(EventKind::move, Vec{box.x + 20, box.y - 60});
-  bench.driver.wait(50);
-  bench.driver.send(EventKind::move, box.centre());
-  bench.driver.wait(1500);
-  bench.driver.send(EventKind::up, box.centre());
-  bench.driver.run();
-  CHECK(bench.held == 0);
-}
-
-TEST_CASE("an interruption of the touch confirms nothing") {
-  Bench bench;
-  const Vec at = bench.driver.find(Role::button, kHold)->box.centre();
-  bench.driver.send(EventKind::down, at);
-  bench.driver.wait(700);
-  bench.driver.send(EventKind::cancel, at);
-  bench.driver.wait(500);
-  CHECK(bench.held == 0);
-  CHECK(bench.driver.hold(kHold));
-  CHECK(bench.held == 1);
-}
-
-TEST_CASE("the finger that confirmed a step does not begin the next one") {
-  Bench bench;
-  const Vec at = bench.driver.find(Role::button, kHold)->box.centre();
-  bench.driver.send(EventKind::down, at);
-  bench.driver.wait(5000);
-  CHECK(bench.held == 1);
-  bench.driver.send(EventKind::up, at);
-  bench.driver.run();
-  CHECK(bench.held == 1);
-}
-
-TEST_CASE("an assistive click asks again at another place, and only that confirms") {
-  Bench bench;
-  CHECK_FALSE(bench.driver.has(Role::button, kAgain));
-  CHECK(bench.driver.assist(Role::button, kHold));
-  CHECK(bench.held == 0);
-  const Semantic* again = bench.driver.find(Role::button, kAgain);
-  REQUIRE(again != nullptr);
-  CHECK(again->box.cut(bench.driver.find(Role::button, kHold)->box).empty());
-  bench.driver.wait(400);
-  CHECK(bench.driver.assist(Role::button, kAgain));
-  CHECK(bench.held == 1);
-  CHECK_FALSE(bench.driver.has(Role::button, kAgain));
-}
-
-TEST_CASE("a second click that comes at once is a bounce") {
-  Bench bench;
-  CHECK(bench.driver.assist(Role::button, kHold));
-  bench.driver.ms += 40;
-  CHECK(bench.driver.assist(Role::button, kAgain));
-  CHECK(bench.held == 0);
-}
-
-TEST_CASE("two-step confirmation can be taken back") {
-  Bench bench;
-  CHECK(bench.driver.assist(Role::button, kHold));
-  CHECK(bench.driver.tap(Role::button, "Cancel"));
-  CHECK_FALSE(bench.driver.has(Role::button, kAgain));
-  CHECK(bench.held == 0);
-}
-
-TEST_CASE("the keyboard alone: Tab reaches, Enter asks again, Space held confirms") {
-  Bench bench;
-  bool reached = false;
-  for (int i = 0; i < 60 && !reached; ++i) {
-    bench.driver.press_key(Key::tab);
-    reached = bench.driver.front.ui.focus() == bench.driver.find(Role::button, kHold)->id;
-  }
-  CHECK(reached);
-  bench.driver.press_key(Key::enter);
-  CHECK(bench.held == 0);
-  CHECK(bench.driver.has(Role::button, kAgain));
-  bench.driver.key(Key::space, true);
-  bench.driver.wait(1000);
-  bench.driver.key(Key::space, false);
-  bench.driver.run();
-  CHECK(bench.held == 1);
-}
-
-TEST_CASE("where a tap is wanted instead of a hold, it asks again") {
-  Bench bench;
-  bench.driver.front.ui.taste.two_step = true;
-  CHECK(bench.driver.tap(Role::button, kHold));
-  CHECK(bench.held == 0);
-  bench.driver.wait(400);
-  CHECK(bench.driver.tap(Role::button, kAgain));
-  CHECK(bench.held == 1);
-}
-
-TEST_CASE("a button that is off cannot be pressed, by finger or by assistance") {
-  Bench bench;
-  bench.enabled = false;
-  bench.driver.run();
-  CHECK_FALSE(bench.driver.hold(kHold));
-  CHECK(bench.driver.assist(Role::button, kHold));
-  CHECK(bench.held == 0);
 }
 
 TEST_CASE("a swipe over rows scrolls and presses none") {

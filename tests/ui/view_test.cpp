@@ -1,72 +1,17 @@
 // The screens, drawn from made-up snapshots at every size: nothing cut, nothing on top of another,
 // everything in reach, and the right actions back.
 #include <cmath>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include <imgui.h>
 
-#include "scene/svg.hpp"
-#include "ui/driver.hpp"
-#include "ui/gallery/screens.hpp"
-#include "ui/view.hpp"
+#include "ui/stage.hpp"
 
 using namespace kp;
 using namespace kp::ui;
-using kp::test::Driver;
+using kp::test::drawings;
+using kp::test::Stage;
 
 namespace {
-
-const Drawings& drawings() {
-  static const Drawings all = [] {
-    Drawings out;
-    for (const auto& file : std::filesystem::directory_iterator(KP_SOURCE_DIR "/assets/parts")) {
-      if (file.path().extension() != ".svg") continue;
-      std::ifstream in(file.path(), std::ios::binary);
-      const std::string text((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
-      Findings findings;
-      auto drawing = scene::read_drawing(file.path().stem().string(), text, findings);
-      if (drawing.has_value()) out.emplace(file.path().stem().string(), std::move(drawing.value()));
-    }
-    return out;
-  }();
-  return all;
-}
-
-struct Stage {
-  app::Snapshot snapshot;
-  View view;
-  Actions actions;
-  std::vector<Ui::TextRun> runs;
-  Driver driver;
-
-  explicit Stage(const std::string& name, Vec size = Vec{390, 844}, int percent = 100)
-      : snapshot(test::gallery_screen(name, drawings())),
-        driver([this, percent](Ui& ui) {
-          ui.taste.text_percent = percent;
-          runs.clear();
-          ui.runs = &runs;
-          view.draw(ui, snapshot, drawings(), actions);
-        }, size) {
-    driver.run();
-    driver.wait(kLooked);
-  }
-  /// Another screen in the same window: the fonts are baked once.
-  void show(const std::string& name) {
-    snapshot = test::gallery_screen(name, drawings());
-    snapshot.revision = ++shown;
-    driver.run();
-    driver.wait(kLooked);
-  }
-  /// A person looks before pressing: a press right after a card came belongs to the card before.
-  static constexpr double kLooked = 400;
-  std::uint32_t shown = 100;
-  [[nodiscard]] bool sent(app::Verb verb) const {
-    return std::any_of(actions.begin(), actions.end(),
-                       [&](const app::Action& one) { return one.verb == verb; });
-  }
-};
 
 const Vec kSizes[] = {{390, 844}, {320, 568}, {844, 390}, {768, 1024}, {1440, 900}};
 
@@ -280,17 +225,6 @@ TEST_CASE("a callout of the drawing can be reached by the keyboard, and a touch 
   CHECK(stage.driver.tap(Role::button, "About: motor"));
   REQUIRE(stage.sent(app::Verb::show_sheet));
   CHECK(stage.actions.back().id.rfind("item-", 0) == 0);
-}
-
-TEST_CASE("cautions are announced before the step, urgently") {
-  Stage stage("open");
-  bool urgent = false;
-  stage.snapshot.card.cautions[0].sentence = "Hot water in the sump.";
-  stage.driver.ms += 16;
-  stage.driver.frame();
-  urgent = stage.driver.front.ui.announced_urgently();
-  CHECK(urgent);
-  CHECK(stage.driver.front.ui.announced() == "Hot water in the sump.");
 }
 
 TEST_CASE("a list of every drawing costs what is in sight, and no more points than a frame can count") {

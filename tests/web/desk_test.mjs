@@ -3,7 +3,7 @@
 
 import { join } from 'node:path';
 import { serve } from '../../web/serve.mjs';
-import { browser_options, check, chromium, desk, finish, idle_frames, Person, shots, site } from './person.mjs';
+import { browser_options, check, chromium, desk, finish, idle_frames, Person, set_hidden, shots, site } from './person.mjs';
 import { do_one_thing, stage_of, taste, work_until } from './technician.mjs';
 
 const server = await serve(site);
@@ -18,15 +18,6 @@ async function steps_of(person) {
 async function clock_of(person) {
   const clock = (await person.items()).find((one) => /^Clock, \d+:\d\d:\d\d$/.test(one.name));
   return clock ? clock.name.match(/\d+/g).reduce((sum, part) => sum * 60 + Number(part), 0) : -1;
-}
-
-/// The page is put behind another one, or comes back.
-async function set_hidden(page, hidden) {
-  await page.evaluate((now) => {
-    Object.defineProperty(document, 'visibilityState', { configurable: true, get: () => (now ? 'hidden' : 'visible') });
-    Object.defineProperty(document, 'hidden', { configurable: true, get: () => now });
-    document.dispatchEvent(new Event('visibilitychange'));
-  }, hidden);
 }
 
 async function refused_and_left_alone() {

@@ -1,53 +1,7 @@
 // A person at the page: finds things by role and name, touches them, holds them, types figures on
 // the tool's keypad. Everything goes through the picture (touch or mouse), as a hand would.
 
-import { mkdirSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-
-export const top = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
-export const site = process.env.KP_SITE ?? join(top, 'build', 'web', 'site');
-export const shots = process.env.KP_SHOTS ?? join(top, 'build', 'shots');
-const third = process.env.KP_THIRD ?? join(top, 'build', 'third');
-export const { chromium } = createRequire(join(third, 'node', 'package.json'))('playwright-core');
-mkdirSync(shots, { recursive: true });
-
-export const browser_options = {
-  executablePath: '/usr/bin/chromium',
-  args: ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader',
-    '--ignore-gpu-blocklist', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
-};
-
-export const phone = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 1, hasTouch: true, isMobile: true };
-export const desk = { viewport: { width: 1440, height: 900 } };
-
-/// Makes a page of any browser one on a phone.
-export async function on_phone(page) {
-  await page.setViewportSize(phone.viewport);
-  const cdp = await page.context().newCDPSession(page);
-  await cdp.send('Emulation.setTouchEmulationEnabled', { enabled: true, maxTouchPoints: 5 });
-}
-
-/// Pictures drawn in so many milliseconds.
-export async function idle_frames(page, ms) {
-  const before = await page.evaluate(() => window.kickplate.framesDrawn);
-  await page.waitForTimeout(ms);
-  return await page.evaluate(() => window.kickplate.framesDrawn) - before;
-}
-
-let failures = 0;
-export function check(name, good, detail = '') {
-  console.log(`${good ? 'ok' : 'not ok'} ${name}`);
-  if (!good) {
-    failures += 1;
-    console.log(String(detail));
-  }
-  return good;
-}
-export function finish() {
-  process.exitCode = failures > 0 ? 1 : 0;
-}
+export * from './browser.mjs';
 
 export class Person {
   constructor(page, { touch = true } = {}) {
@@ -143,8 +97,9 @@ export class Person {
     await this.tap(await this.find(role, name));
   }
 
-  /// Press and hold until the button has taken it.
-  async hold(item, ms = 1_300) {
+  /// Looks, presses and holds as long as the tool asks for, and lifts: the lift confirms.
+  async hold(item, ms = 900) {
+    await this.look();
     await this.down(item.x + item.width / 2, item.y + item.height / 2);
     await this.page.waitForTimeout(ms);
     await this.up();

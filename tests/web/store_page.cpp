@@ -55,6 +55,7 @@ class Contract final : public Act, public kp::test::StoreMedium {
 class Writer final : public Act {
  public:
   Writer(const std::string& database, int most) : store_(database), left_(most) {
+    store_.watch("kill");
     store_.acquire("kill");
     store_.load("kill");
   }
@@ -65,7 +66,13 @@ class Writer final : public Act {
     for (const std::string& job : store_.take_lost()) {
       say("lost " + job);
     }
+    if (store_.take_changed()) {
+      say("grown");
+    }
   }
+  /// Says what a look brings.
+  void look() { looking_ = store_.look("kill"); }
+  void sign() { store_.sign_of_life(); }
   /// Writes so many more by itself.
   void write_on(int count) {
     left_ = count - 1;
@@ -93,7 +100,9 @@ class Writer final : public Act {
 
  private:
   void take(const Completion& done) {
-    if (done.request == taking_) {
+    if (done.request == looking_) {
+      say(kp::cat("look ", std::int64_t{done.last}, " ", done.sign.empty() ? "nobody" : done.sign));
+    } else if (done.request == taking_) {
       say("take-over " + (done.error ? done.error->code : std::string("done")));
     } else if (done.request == loading_) {
       take_lines(done, "again ");
@@ -136,6 +145,7 @@ class Writer final : public Act {
   std::string last_;
   std::string next_;
   std::uint32_t seq_ = 0;
+  kp::port::Request looking_ = 0;
   kp::port::Request taking_ = 0;
   kp::port::Request loading_ = 0;
   int left_ = 0;
@@ -164,6 +174,16 @@ void store_page_write_on(int count) {
 void store_page_take_over() {
   if (writer != nullptr) {
     writer->take_over();
+  }
+}
+void store_page_look() {
+  if (writer != nullptr) {
+    writer->look();
+  }
+}
+void store_page_sign() {
+  if (writer != nullptr) {
+    writer->sign();
   }
 }
 void store_page_write(int pad) {

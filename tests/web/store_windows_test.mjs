@@ -1,5 +1,5 @@
 // Several windows of one browser on one job: one of them writes, another may take it over, and a
-// window that is loaded again does not stand in its own way.
+// window that is loaded again does not stand in its own way; a reader follows the writer.
 
 import { failures, launch, must, open, serve, test } from './store_host.mjs';
 
@@ -66,6 +66,37 @@ await test('a page that is loaded again has its job back', async () => {
     await line(new RegExp(`^lines ${round} whole`), { from });
   }
   await context.close();
+});
+
+await test('a window that reads hears of each line, sees how far the writer is, and that it lives or is gone', async () => {
+  const first = await fresh('hold', 'follow');
+  await first.line(/^lines 0 whole/);
+  const second = await open(first.context, server.address, 'hold', 'follow');
+  await second.line(/^acquire held/);
+  const look = async () => {
+    const from = second.printed.length;
+    await second.page.evaluate(() => { Module._store_page_look(); });
+    return second.line(/^look /, { from });
+  };
+  for (let round = 1; round <= 3; ++round) {
+    const from = second.printed.length;
+    must(await first.write() === `durable ${round}`, 'not written');
+    await second.line(/^grown$/, { from });
+    const seen = await look();
+    must(seen.startsWith(`look ${round} elsewhere`), seen);
+  }
+  must(!first.printed.includes('grown'), 'the writer was told of its own lines');
+  const before = await look();
+  must(await look() === before, 'the sign changed without a sign of life');
+  await first.page.evaluate(() => { Module._store_page_sign(); });
+  let after = before;
+  for (let tries = 0; after === before && tries < 100; ++tries) after = await look();
+  must(after !== before, 'the sign of life was not heard');
+  await first.page.close();
+  let gone = after;
+  for (let tries = 0; gone !== 'look 3 nobody' && tries < 100; ++tries) gone = await look();
+  must(gone === 'look 3 nobody', gone);
+  await first.context.close();
 });
 
 await browser.close();

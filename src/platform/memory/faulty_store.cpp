@@ -26,6 +26,8 @@ const char* word(FaultyStore::Ask kind) {
       return "put";
     case FaultyStore::Ask::get:
       return "get";
+    case FaultyStore::Ask::look:
+      return "look";
   }
   return "";
 }
@@ -33,7 +35,11 @@ const char* word(FaultyStore::Ask kind) {
 }  // namespace
 
 void FaultyStore::fail(Ask kind, std::string code, int count) {
-  faults_[kind] = Fault{std::move(code), count};
+  faults_[kind] = Fault{std::move(code), count, false};
+}
+
+void FaultyStore::fail_after(Ask kind, std::string code, int count) {
+  faults_[kind] = Fault{std::move(code), count, true};
 }
 
 port::Request FaultyStore::pass(Ask kind, const std::string& name, std::uint32_t seq,
@@ -45,7 +51,10 @@ port::Request FaultyStore::pass(Ask kind, const std::string& name, std::uint32_t
   Fault& fault = faults_[kind];
   if (fault.left > 0) {
     --fault.left;
-    open.done.error = port::store_error(fault.code, name, seq, "as told");
+    open.told = port::store_error(fault.code, name, seq, "as told");
+  }
+  if (open.told && !fault.happens) {
+    open.done.error = std::move(open.told);
     open.finished = true;
   } else {
     open.inner = to_inner();
@@ -88,11 +97,19 @@ port::Request FaultyStore::get(const std::string& key) {
   return pass(Ask::get, key, 0, [this, &key]() { return inner_->get(key); });
 }
 
+port::Request FaultyStore::look(const std::string& job) {
+  return pass(Ask::look, job, 0, [this, &job]() { return inner_->look(job); });
+}
+
 std::vector<port::Completion> FaultyStore::take_completed() {
   for (port::Completion& done : inner_->take_completed()) {
     for (Open& open : open_) {
       if (open.inner == done.request && !open.finished) {
         open.done = std::move(done);
+        if (open.told) {
+          open.done = {};
+          open.done.error = std::move(open.told);
+        }
         open.finished = true;
         break;
       }

@@ -116,7 +116,35 @@ std::optional<Error> MemoryMedium::append(const Asked& asked) {
     return port::full_error();
   }
   lines.push_back(Line{asked.text, false});
+  for (auto& handle : handles_) {
+    if (handle.first != asked.handle && handle.second.watched == asked.name) {
+      handle.second.changed = true;
+    }
+  }
   return std::nullopt;
+}
+
+void MemoryMedium::look(const Asked& asked, Completion& done) const {
+  if (const auto job = jobs_.find(asked.name); job != jobs_.end()) {
+    done.last = static_cast<std::uint32_t>(job->second.size());
+  }
+  const auto holder = holders_.find(asked.name);
+  if (holder == holders_.end()) {
+    return;
+  }
+  const auto handle = handles_.find(holder->second);
+  done.sign = holder->second == asked.handle ? std::string(port::kHere)
+              : handle == handles_.end()
+                  ? std::string()
+                  : cat(std::int64_t{holder->second}, " ", std::int64_t{handle->second.signs});
+}
+
+void MemoryMedium::forget_all() {
+  jobs_.clear();
+  settings_.clear();
+  for (auto& handle : handles_) {
+    handle.second.appended.clear();
+  }
 }
 
 void MemoryMedium::take_over(const Asked& asked) {
@@ -171,6 +199,9 @@ void MemoryMedium::answer(const Asked& asked, Completion& done) {
     }
     case Kind::append:
       done.error = append(asked);
+      return;
+    case Kind::look:
+      look(asked, done);
       return;
     case Kind::put:
       if (!fits(static_cast<std::int64_t>(asked.name.size() + asked.text.size()))) {
@@ -238,6 +269,18 @@ Request MemoryStore::get(const std::string& key) {
   return ask(Kind::get, key);
 }
 
+Request MemoryStore::look(const std::string& job) {
+  return ask(Kind::look, job);
+}
+
+void MemoryStore::watch(const std::string& job) {
+  MemoryMedium::Handle& handle = medium_->handles_[handle_];
+  handle.watched = job;
+  handle.changed = false;
+}
+
+void MemoryStore::sign_of_life() { ++medium_->handles_[handle_].signs; }
+
 std::vector<Completion> MemoryStore::take_completed() {
   MemoryMedium::Handle& handle = medium_->handles_[handle_];
   std::vector<Completion> out;
@@ -261,6 +304,10 @@ std::vector<Completion> MemoryStore::take_completed() {
 
 std::vector<std::string> MemoryStore::take_lost() {
   return std::exchange(medium_->handles_[handle_].lost, {});
+}
+
+bool MemoryStore::take_changed() {
+  return std::exchange(medium_->handles_[handle_].changed, false);
 }
 
 }  // namespace kp::memory

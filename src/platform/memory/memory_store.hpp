@@ -32,6 +32,9 @@ class MemoryMedium {
 
   /// What becomes of lines that were written or asked for, and not yet told to be durable.
   enum class Unconfirmed { lost, kept };
+  /// All site data cleared, or the file deleted: nothing is kept any more, and who holds a job goes
+  /// on holding it.
+  void forget_all();
   /// Power cut or a killed program: every handle is dead, what was confirmed stays. A dead handle
   /// answers nothing any more.
   void crash(Unconfirmed unconfirmed);
@@ -42,7 +45,7 @@ class MemoryMedium {
     std::string bytes;
     bool told = false;  ///< its completion has been taken
   };
-  enum class Kind { list, acquire, take_over, release, load, append, put, get };
+  enum class Kind { list, acquire, take_over, release, load, append, put, get, look };
   struct Asked {
     Kind kind = Kind::list;
     std::uint32_t handle = 0;
@@ -56,12 +59,16 @@ class MemoryMedium {
     std::deque<port::Completion> finished;
     std::map<port::Request, std::string> appended;  ///< job of an append not yet told
     std::vector<std::string> lost;                  ///< jobs that another handle took over
+    std::string watched;
+    bool changed = false;                           ///< the watched job grew elsewhere
+    std::uint32_t signs = 0;                        ///< of life
   };
 
   void ask(Asked asked);
   void happen(const Asked& asked);
   void answer(const Asked& asked, port::Completion& done);
   void take_over(const Asked& asked);
+  void look(const Asked& asked, port::Completion& done) const;
   std::optional<Error> append(const Asked& asked);
   [[nodiscard]] bool fits(std::int64_t bytes) const;
   void let_die(std::uint32_t handle);
@@ -96,8 +103,12 @@ class MemoryStore final : public port::Store {
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
+  port::Request look(const std::string& job) override;
+  void watch(const std::string& job) override;
+  void sign_of_life() override;
   std::vector<port::Completion> take_completed() override;
   std::vector<std::string> take_lost() override;
+  bool take_changed() override;
   [[nodiscard]] bool lasting() const override { return false; }
 
   [[nodiscard]] MemoryMedium& medium() { return *medium_; }

@@ -25,8 +25,12 @@ class RefusedStore final : public port::Store {
   }
   port::Request put(const std::string&, const std::string&) override { return fail(); }
   port::Request get(const std::string&) override { return fail(); }
+  port::Request look(const std::string&) override { return fail(); }
+  void watch(const std::string&) override {}
+  void sign_of_life() override {}
   std::vector<port::Completion> take_completed() override;
   std::vector<std::string> take_lost() override { return {}; }
+  bool take_changed() override { return false; }
   /// It would last if it could be opened; nothing is taken for kept in the meantime.
   [[nodiscard]] bool lasting() const override { return true; }
 

@@ -3,6 +3,7 @@
 #include <ctime>
 #include <filesystem>
 #include <fstream>
+#include <utility>
 
 #include <sys/random.h>
 
@@ -54,7 +55,19 @@ class FolderShare final : public port::Share {
  public:
   explicit FolderShare(std::string folder) : folder_(std::move(folder)) {}
 
-  void offer(const port::Document& document) override {
+  int offer(const port::Document& document) override {
+    ++offers_;
+    std::string why = write(document);
+    const port::Handing how = why.empty() ? port::Handing::completed : port::Handing::failed;
+    handed_.push_back(port::Handed{offers_, how, std::move(why)});
+    return offers_;
+  }
+
+  std::vector<port::Handed> take_handed() override { return std::exchange(handed_, {}); }
+
+ private:
+  /// Writes the document whole or not at all; what is wrong, or nothing.
+  [[nodiscard]] std::string write(const port::Document& document) const {
     std::error_code trouble;
     std::filesystem::create_directories(folder_, trouble);
     // A name never leaves the folder, whatever it holds.
@@ -66,20 +79,22 @@ class FolderShare final : public port::Share {
       out.write(document.bytes.data(), static_cast<std::streamsize>(document.bytes.size()));
       if (!out.flush()) {
         std::fprintf(stderr, "%s: cannot be written\n", target.c_str());
-        return;
+        return target.string() + " cannot be written. Make room, or choose another folder.";
       }
     }
     std::filesystem::rename(part, target, trouble);
     if (trouble) {
       std::fprintf(stderr, "%s: %s\n", target.c_str(), trouble.message().c_str());
-      return;
+      return target.string() + " cannot be written: " + trouble.message() + ".";
     }
     std::printf("%s\n", target.c_str());
     std::fflush(stdout);
+    return {};
   }
 
- private:
   std::string folder_;
+  int offers_ = 0;
+  std::vector<port::Handed> handed_;
 };
 
 }  // namespace

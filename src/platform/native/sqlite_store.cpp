@@ -5,9 +5,7 @@
 #include <cstring>
 #include <utility>
 
-#include <fcntl.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
 #include "base/text.hpp"
 #include "platform/native/sqlite_statement.hpp"
@@ -44,28 +42,6 @@ int ask_again(void*, int asked) {
   return 1;
 }
 
-struct flock one_byte(std::int64_t place) {
-  struct flock lock {};
-  lock.l_type = F_WRLCK;
-  lock.l_whence = SEEK_SET;
-  lock.l_start = place;
-  lock.l_len = 1;
-  return lock;
-}
-
-/// Locks one byte of the file. These locks belong to the open file and not to the process, so two
-/// handles of one program keep each other out as well.
-bool lock_byte(int file, std::int64_t place) {
-  struct flock lock = one_byte(place);
-  return fcntl(file, F_OFD_SETLK, &lock) == 0;
-}
-
-/// Whether another open file has that byte locked. Where the system cannot say, it may have.
-bool is_locked(int file, std::int64_t place) {
-  struct flock lock = one_byte(place);
-  return fcntl(file, F_OFD_GETLK, &lock) != 0 || lock.l_type != F_UNLCK;
-}
-
 /// The writer that the table names; 0: none.
 std::int64_t writer_of(sqlite3* db, std::int64_t job) {
   Statement row(db, "SELECT holder FROM writer WHERE job = ?");
@@ -83,27 +59,10 @@ Result<std::unique_ptr<SqliteStore>> SqliteStore::open(const std::string& path, 
   if (auto error = store->set_up(limits)) {
     return fail(std::move(*error));
   }
-  store->lock_file_ = ::open((path + ".lock").c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0644);
-  if (store->lock_file_ < 0) {
+  if (!store->life_.open(path + ".lock")) {
     return fail(port::refused_error(std::strerror(errno)));
   }
-  if (auto error = store->show_life()) {
-    return fail(std::move(*error));
-  }
   return store;
-}
-
-std::optional<Error> SqliteStore::show_life() {
-  // Drawn at random from so many that two do not meet; if they do, the lock says so.
-  for (int tries = 0; tries < 8; ++tries) {
-    std::uint64_t drawn = 0;
-    sqlite3_randomness(sizeof drawn, &drawn);
-    me_ = static_cast<std::int64_t>(drawn >> 2U) + 1;
-    if (lock_byte(lock_file_, me_)) {
-      return std::nullopt;
-    }
-  }
-  return port::refused_error(std::strerror(errno));
 }
 
 std::optional<Error> SqliteStore::set_up(Limits limits) {
@@ -149,12 +108,7 @@ std::optional<Error> SqliteStore::set_up(Limits limits) {
   return std::nullopt;
 }
 
-SqliteStore::~SqliteStore() {
-  if (lock_file_ >= 0) {
-    ::close(lock_file_);
-  }
-  sqlite3_close(db_);
-}
+SqliteStore::~SqliteStore() { sqlite3_close(db_); }
 
 Request SqliteStore::finish(Completion done) {
   done.request = next_++;
@@ -198,12 +152,12 @@ std::optional<Error> SqliteStore::take_hold(const std::string& job, bool from_an
   }
   const std::int64_t place = found.number(0);
   const std::int64_t writer = writer_of(db_, place);
-  if (writer != me_) {
-    if (writer != 0 && !from_anyone && is_locked(lock_file_, writer)) {
+  if (writer != life_.me()) {
+    if (writer != 0 && !from_anyone && life_.lives(writer)) {
       return port::held_error(job);
     }
     Statement write(db_, "INSERT OR REPLACE INTO writer (job, holder) VALUES (?, ?)");
-    if (auto error = write.bind(place).bind(me_).run()) {
+    if (auto error = write.bind(place).bind(life_.me()).run()) {
       return error;
     }
   }
@@ -234,7 +188,7 @@ Request SqliteStore::release(const std::string& job) {
     done.error = port::bad_name_error(job);
   } else if (const Held* mine = held(job)) {
     Statement free(db_, "DELETE FROM writer WHERE job = ? AND holder = ?");
-    done.error = free.bind(mine->place).bind(me_).run();
+    done.error = free.bind(mine->place).bind(life_.me()).run();
     held_.erase(held_.begin() + (mine - held_.data()));
   }
   return finish(std::move(done));
@@ -245,7 +199,7 @@ std::vector<std::string> SqliteStore::take_lost() {
   if (const std::int64_t changes = pragma(db_, "PRAGMA data_version"); changes != seen_changes_) {
     seen_changes_ = changes;
     for (std::size_t i = held_.size(); i-- > 0;) {
-      if (writer_of(db_, held_[i].place) != me_) {
+      if (writer_of(db_, held_[i].place) != life_.me()) {
         lost.push_back(held_[i].job);
         held_.erase(held_.begin() + static_cast<std::ptrdiff_t>(i));
       }
@@ -287,7 +241,7 @@ std::optional<Error> SqliteStore::write_line(const std::string& job, std::uint32
   if (change.error()) {
     return change.error();
   }
-  if (writer_of(db_, mine->place) != me_) {
+  if (writer_of(db_, mine->place) != life_.me()) {
     return port::not_acquired_error(job);
   }
   Statement last(db_, "SELECT max(seq) FROM line WHERE job = ?");
@@ -301,7 +255,13 @@ std::optional<Error> SqliteStore::write_line(const std::string& job, std::uint32
   if (auto error = insert.bind(mine->place).bind(std::int64_t{seq}).bind_bytes(line).run()) {
     return error;
   }
-  return change.commit();
+  if (auto error = change.commit()) {
+    return error;
+  }
+  if (job == watched_) {
+    watched_last_ = seq;
+  }
+  return std::nullopt;
 }
 
 Request SqliteStore::append(const std::string& job, std::uint32_t seq, const std::string& line) {
@@ -325,6 +285,59 @@ Request SqliteStore::get(const std::string& key) {
   }
   done.error = row.error();
   return finish(std::move(done));
+}
+
+std::uint32_t SqliteStore::last_line(const std::string& job, std::optional<Error>& error) {
+  Statement row(db_,
+                "SELECT coalesce(max(seq), 0) FROM line WHERE job = "
+                "(SELECT id FROM job WHERE name = ?)");
+  const std::int64_t last = row.bind_text(job).next() ? row.number(0) : 0;
+  error = row.error();
+  return static_cast<std::uint32_t>(last);
+}
+
+std::string SqliteStore::sign_of(std::int64_t writer) const {
+  if (writer == life_.me()) {
+    return port::kHere;
+  }
+  return writer != 0 && life_.lives(writer) ? cat(writer, " ", life_.signs_of(writer))
+                                            : std::string();
+}
+
+Request SqliteStore::look(const std::string& job) {
+  Completion done;
+  if (!port::is_job_id(job)) {
+    done.error = port::bad_name_error(job);
+    return finish(std::move(done));
+  }
+  done.last = last_line(job, done.error);
+  Statement row(db_,
+                "SELECT holder FROM writer WHERE job = (SELECT id FROM job WHERE name = ?)");
+  done.sign = sign_of(row.bind_text(job).next() ? row.number(0) : 0);
+  if (!done.error) {
+    done.error = row.error();
+  }
+  return finish(std::move(done));
+}
+
+void SqliteStore::watch(const std::string& job) {
+  watched_ = job;
+  std::optional<Error> error;
+  watched_changes_ = -1;
+  watched_last_ = job.empty() ? 0 : last_line(job, error);
+}
+
+void SqliteStore::sign_of_life() { life_.sign(); }
+
+bool SqliteStore::take_changed() {
+  const std::int64_t changes = watched_.empty() ? -1 : pragma(db_, "PRAGMA data_version");
+  if (changes == watched_changes_) {
+    return false;
+  }
+  watched_changes_ = changes;
+  std::optional<Error> error;
+  const std::uint32_t last = last_line(watched_, error);
+  return !error && std::exchange(watched_last_, last) < last;
 }
 
 std::vector<Completion> SqliteStore::take_completed() { return std::exchange(finished_, {}); }

@@ -2,20 +2,19 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/result.hpp"
+#include "platform/native/life_file.hpp"
 #include "port/store.hpp"
-
-struct sqlite3;
 
 namespace kp::native {
 
 /// Keeps journals and settings in one SQLite file. Write-ahead log with full sync: a completion
 /// comes after the line is on the disk. A table names the writer of each job. Beside the file stands
-/// `<file>.lock`, in which each open store has one locked byte as a sign of life: the system lets
-/// go of it when the program ends, however it ends, and what that store held is free then.
+/// `<file>.lock`, which says who lives; what one that died held is free.
 class SqliteStore final : public port::Store {
  public:
   /// `most_pages` bounds the file's size in pages of 4096 bytes, 0: by the disk alone.
@@ -41,8 +40,12 @@ class SqliteStore final : public port::Store {
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
+  port::Request look(const std::string& job) override;
+  void watch(const std::string& job) override;
+  void sign_of_life() override;
   std::vector<port::Completion> take_completed() override;
   std::vector<std::string> take_lost() override;
+  bool take_changed() override;
   [[nodiscard]] bool lasting() const override { return true; }
 
  private:
@@ -54,17 +57,21 @@ class SqliteStore final : public port::Store {
   SqliteStore() = default;
   port::Request finish(port::Completion done);
   std::optional<Error> set_up(Limits limits);
-  std::optional<Error> show_life();
   std::optional<Error> take_hold(const std::string& job, bool from_anyone);
   std::optional<Error> write_line(const std::string& job, std::uint32_t seq,
                                   const std::string& line);
   [[nodiscard]] const Held* held(const std::string& job) const;
+  [[nodiscard]] std::string sign_of(std::int64_t writer) const;
+  /// The number of the job's last line; 0 where it has none. An error goes to `error`.
+  std::uint32_t last_line(const std::string& job, std::optional<Error>& error);
 
   sqlite3* db_ = nullptr;
-  int lock_file_ = -1;
-  std::int64_t me_ = 0;            ///< the locked byte, and the name in the table of writers
+  LifeFile life_;                  ///< its name is the one in the table of writers
   std::int64_t seen_changes_ = -1; ///< of the file by others, when it was looked at last
   std::vector<Held> held_;
+  std::string watched_;
+  std::uint32_t watched_last_ = 0; ///< its last line, when it was looked at
+  std::int64_t watched_changes_ = -1;
   std::vector<port::Completion> finished_;
   port::Request next_ = 1;
 };

@@ -131,6 +131,8 @@ void measure(Window& window, double density) {
   const float dpr = density > 0 ? static_cast<float>(density) : std::clamp(x, 1.0F, 3.0F);
   window.surface.dpr = dpr;
   window.surface.size = ui::Vec{static_cast<float>(w) / dpr, static_cast<float>(h) / dpr};
+  const bool away = glfwGetWindowAttrib(window.handle, GLFW_ICONIFIED) != 0;
+  window.surface.shown = away ? ui::Shown::nothing : ui::Shown::picture;
 }
 
 void render(Window& window) {

@@ -14,6 +14,8 @@ int kp_store_open(const char* database);
 void kp_store_close(int store);
 void kp_store_ask(int store, const char* what, std::uint32_t request, const char* key,
                   const char* bytes, int size, std::uint32_t seq);
+void kp_store_watch(int store, const char* job);
+void kp_store_alive(int store);
 int kp_store_next_size(int store);  // 0 where nothing has finished
 void kp_store_take(int store, char* place);
 int kp_store_persisted(int store);  // -1 unknown
@@ -99,6 +101,20 @@ Request IndexedDbStore::put(const std::string& key, const std::string& text) {
 
 Request IndexedDbStore::get(const std::string& key) { return ask("get", key); }
 
+Request IndexedDbStore::look(const std::string& job) {
+  const Request request = ask_job("look", job);
+  asked_[request].look = true;
+  return request;
+}
+
+void IndexedDbStore::watch(const std::string& job) {
+  watched_ = job;
+  changed_ = false;
+  kp_store_watch(store_, job.c_str());
+}
+
+void IndexedDbStore::sign_of_life() { kp_store_alive(store_); }
+
 void IndexedDbStore::take_answers() {
   while (const int size = kp_store_next_size(store_)) {
     std::string bytes(to_size(size), '\0');
@@ -114,13 +130,21 @@ void IndexedDbStore::take_answers() {
       done.lines.push_back(unpack.piece());
     }
     if (done.request == 0) {
-      lost_.push_back(why);
+      if (code == "grown") {
+        changed_ = changed_ || why == watched_;
+      } else {
+        lost_.push_back(why);
+      }
       continue;
     }
     const Asked asked = std::move(asked_[done.request]);
     asked_.erase(done.request);
     if (!code.empty()) {
       done.error = port::store_error(code, asked.name, asked.seq, why);
+    } else if (asked.look) {
+      done.sign = std::exchange(done.text, {});
+      done.last = static_cast<std::uint32_t>(parse_integer(done.lines.front()).value_or(0));
+      done.lines.clear();
     }
     completed_.push_back(std::move(done));
   }
@@ -134,6 +158,11 @@ std::vector<Completion> IndexedDbStore::take_completed() {
 std::vector<std::string> IndexedDbStore::take_lost() {
   take_answers();
   return std::exchange(lost_, {});
+}
+
+bool IndexedDbStore::take_changed() {
+  take_answers();
+  return std::exchange(changed_, false);
 }
 
 port::Keeping IndexedDbStore::keeping() const {

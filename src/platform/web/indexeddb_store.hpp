@@ -28,8 +28,12 @@ class IndexedDbStore final : public port::Store {
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
+  port::Request look(const std::string& job) override;
+  void watch(const std::string& job) override;
+  void sign_of_life() override;
   std::vector<port::Completion> take_completed() override;
   std::vector<std::string> take_lost() override;
+  bool take_changed() override;
   [[nodiscard]] bool lasting() const override { return true; }
 
   /// The browser is asked to keep for good once a line was kept. Where it has buckets, a second
@@ -40,6 +44,7 @@ class IndexedDbStore final : public port::Store {
   struct Asked {
     std::string name;
     std::uint32_t seq = 0;
+    bool look = false;
   };
 
   port::Request ask(const char* what, const std::string& name, const std::string& bytes = {},
@@ -53,6 +58,8 @@ class IndexedDbStore final : public port::Store {
   std::map<port::Request, Asked> asked_;
   std::vector<port::Completion> completed_;
   std::vector<std::string> lost_;
+  std::string watched_;
+  bool changed_ = false;
   port::Request next_ = 1;
 };
 

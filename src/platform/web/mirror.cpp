@@ -27,6 +27,18 @@ void put_box(std::string& out, const ui::Box& box) {
              fixed_text(static_cast<double>(box.h), 1), "]");
 }
 
+void put_told(std::string& out, const std::vector<ui::Announcement>& told) {
+  const char* comma = "";
+  out += "\"told\":[";
+  for (const ui::Announcement& one : told) {
+    out += cat(comma, "[", one.urgency == ui::Urgency::rest ? 0 : 1, ",");
+    put_text(out, one.text);
+    out += ']';
+    comma = ",";
+  }
+  out += ']';
+}
+
 void put_flag(std::string& out, const char* name, bool on) {
   if (on) out += cat(",\"", name, "\":1");
 }
@@ -51,6 +63,8 @@ void put_item(std::string& out, const ui::Semantic& item) {
   put_flag(out, "hidden", !item.visible);
   if (item.checked) out += *item.checked ? ",\"checked\":1" : ",\"checked\":0";
   if (item.level > 0) out += cat(",\"level\":", item.level);
+  if (item.press != ui::Pressing::click) out += cat(",\"press\":", static_cast<int>(item.press));
+  if (!item.tag.empty()) out += cat(",\"tag\":\"", item.tag, "\"");
   if (item.typing != ui::Typing::none) out += cat(",\"typing\":", static_cast<int>(item.typing));
   if (item.role == ui::Role::slider || item.role == ui::Role::progress) {
     out += cat(",\"low\":", number_text(static_cast<double>(item.low)),
@@ -66,8 +80,7 @@ void put_item(std::string& out, const ui::Semantic& item) {
 
 std::string mirror_changes(ui::Ui& ui) {
   const ui::Semantics::Diff diff = ui.semantics.diff();
-  const std::string& said = ui.announced();
-  if (diff.empty() && said.empty()) return {};
+  if (diff.empty() && ui.announced().empty()) return {};
   const std::vector<ui::Semantic>& items = ui.semantics.items();
   std::string out = "{";
   const char* comma = "";
@@ -103,9 +116,9 @@ std::string mirror_changes(ui::Ui& ui) {
     out += ']';
     comma = ",";
   }
-  if (!said.empty()) {
-    out += cat(comma, ui.announced_urgently() ? "\"alert\":" : "\"say\":");
-    put_text(out, said);
+  if (!ui.announced().empty()) {
+    out += comma;
+    put_told(out, ui.announced());
   }
   out += '}';
   return out;

@@ -32,10 +32,28 @@ class PageIdentity final : public port::Identity {
 
 class PageShare final : public port::Share {
  public:
-  void offer(const port::Document& document) override {
-    kp_page_share(document.name.c_str(), document.mime.c_str(), document.bytes.data(),
+  int offer(const port::Document& document) override {
+    ++offers_;
+    kp_page_share(offers_, document.name.c_str(), document.mime.c_str(), document.bytes.data(),
                   static_cast<int>(document.bytes.size()));
+    return offers_;
   }
+
+  std::vector<port::Handed> take_handed() override {
+    std::vector<port::Handed> out;
+    int how = 0;
+    for (int offer = kp_page_handed(&how); offer > 0; offer = kp_page_handed(&how)) {
+      out.push_back(port::Handed{offer,
+                                 how == 0   ? port::Handing::completed
+                                 : how == 1 ? port::Handing::let_out
+                                            : port::Handing::failed,
+                                 {}});
+    }
+    return out;
+  }
+
+ private:
+  int offers_ = 0;
 };
 
 }  // namespace

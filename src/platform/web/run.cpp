@@ -21,6 +21,9 @@ struct Page {
   ui::Surface surface;
   EMSCRIPTEN_WEBGL_CONTEXT_HANDLE context = 0;
   bool drawing = false;      ///< a WebGL context is there and usable
+  bool pictured = false;     ///< and a frame was drawn in it: the person sees the card
+  bool hidden = false;       ///< the screen is off or the page behind another one
+  int form = -1;             ///< of the page as it was told last: text or not, theme, percent
 };
 Page* page = nullptr;
 
@@ -40,11 +43,27 @@ void open_context() {
   }
 }
 
+ui::Shown shown_now() {
+  if (page->hidden) return ui::Shown::nothing;
+  return page->drawing ? ui::Shown::picture : ui::Shown::text;
+}
+
+// The page's own colours follow the program's, as the text form is made of them.
+void tell_form() {
+  const ui::Taste& taste = page->front.ui.taste;
+  const int theme = static_cast<int>(taste.theme);
+  const int form = (page->pictured ? 0 : 4096) + theme * 1024 + taste.text_percent;
+  if (form == page->form) return;
+  page->form = form;
+  kp_page_form(page->pictured ? 0 : 1, theme, taste.text_percent);
+}
+
 void render() {
   const ImDrawData* data = page->front.draw_data();
   glViewport(0, 0, static_cast<int>(std::lround(data->DisplaySize.x * data->FramebufferScale.x)),
              static_cast<int>(std::lround(data->DisplaySize.y * data->FramebufferScale.y)));
   ImGui_ImplOpenGL3_RenderDrawData(page->front.draw_data());
+  page->pictured = true;
 }
 
 double soonest(double a, double b) {
@@ -53,10 +72,19 @@ double soonest(double a, double b) {
   return std::min(a, b);
 }
 
-void push(ui::Event event) {
-  event.ms = kp_page_now();
+// `ms` is the time that the browser gives the event itself, however late it is told.
+void push(ui::Event event, double ms) {
+  event.ms = ms;
   page->front.push(std::move(event));
   kp_page_wake();
+}
+void push(ui::Event event) { push(std::move(event), kp_page_now()); }
+
+// On a hidden page nobody knows what is pressed. What ends a press, and typed words, still count.
+bool reaches_nothing(ui::EventKind kind) {
+  const bool presses = kind == ui::EventKind::down || kind == ui::EventKind::up ||
+                       kind == ui::EventKind::key_down || kind == ui::EventKind::activate;
+  return page->hidden && presses;
 }
 
 }  // namespace
@@ -70,6 +98,7 @@ void run(std::unique_ptr<ui::Program> program, const ui::Taste& taste) {
   open_context();
   if (!page->drawing) {
     kp_page_notice("no-webgl", "This browser cannot draw the pictures. The steps work as text.");
+    tell_form();
   }
   kp_page_ready();
   kp_page_wake();
@@ -105,7 +134,8 @@ EMSCRIPTEN_KEEPALIVE void kp_on_theme(int night) {
 
 EMSCRIPTEN_KEEPALIVE void kp_on_hidden(int hidden) {
   if (page == nullptr) return;
-  page->program->set_hidden(hidden != 0);
+  page->hidden = hidden != 0;
+  page->program->set_hidden(page->hidden);
 }
 
 EMSCRIPTEN_KEEPALIVE double kp_on_think() {
@@ -115,6 +145,7 @@ EMSCRIPTEN_KEEPALIVE double kp_on_think() {
 EMSCRIPTEN_KEEPALIVE double kp_on_frame() {
   if (page == nullptr || page->surface.size.x < 1) return -1;
   const double thought = page->program->think();
+  page->surface.shown = kp::web::shown_now();
   if (page->front.prepare(page->surface) && page->drawing) {
     ImGui_ImplOpenGL3_DestroyFontsTexture();
     ImGui_ImplOpenGL3_CreateFontsTexture();
@@ -125,6 +156,7 @@ EMSCRIPTEN_KEEPALIVE double kp_on_frame() {
   if (page->drawing) kp::web::render();
   const std::string changes = kp::web::mirror_changes(page->front.ui);
   if (!changes.empty()) kp_page_mirror(changes.c_str());
+  kp::web::tell_form();
   if (when.kind == kp::ui::When::Kind::now) return 0;
   const double next = when.kind == kp::ui::When::Kind::at ? std::max(1.0, when.ms - now) : -1;
   return kp::web::soonest(thought, next);
@@ -132,23 +164,32 @@ EMSCRIPTEN_KEEPALIVE double kp_on_frame() {
 
 EMSCRIPTEN_KEEPALIVE void kp_on_context(int there) {
   if (page == nullptr) return;
+  page->pictured = false;
   if (page->drawing) {
     page->drawing = false;
     ImGui_ImplOpenGL3_Shutdown();
     emscripten_webgl_destroy_context(page->context);
   }
+  // What was pressed on the picture ends with it, whatever comes back.
+  Event lost;
+  lost.kind = EventKind::lost;
+  kp::web::push(std::move(lost));
   if (there != 0) kp::web::open_context();
-  kp_page_wake();
+  kp::web::tell_form();
 }
 
-EMSCRIPTEN_KEEPALIVE void kp_on_pointer(int kind, int pointer, int touch, double x, double y) {
-  if (page == nullptr) return;
+/// A touch of the canvas (`item` 0), or of an item's real element, where it stands in the picture.
+EMSCRIPTEN_KEEPALIVE void kp_on_pointer(int kind, int pointer, int touch, double x, double y,
+                                        double ms, int item) {
+  if (page == nullptr || kp::web::reaches_nothing(static_cast<EventKind>(kind))) return;
+  if (item == 0 && !page->pictured) return;
   Event event;
   event.kind = static_cast<EventKind>(kind);
+  event.id = static_cast<kp::ui::Id>(item);
   event.pointer = pointer;
   event.device = touch != 0 ? PointerKind::touch : PointerKind::mouse;
   event.at = Vec{static_cast<float>(x), static_cast<float>(y)};
-  kp::web::push(std::move(event));
+  kp::web::push(std::move(event), ms);
 }
 
 EMSCRIPTEN_KEEPALIVE void kp_on_wheel(double x, double y, double dx, double dy, int ctrl) {
@@ -161,15 +202,17 @@ EMSCRIPTEN_KEEPALIVE void kp_on_wheel(double x, double y, double dx, double dy, 
   kp::web::push(std::move(event));
 }
 
-EMSCRIPTEN_KEEPALIVE void kp_on_key(int down, int key, int shift, int ctrl, int repeat) {
+EMSCRIPTEN_KEEPALIVE void kp_on_key(int down, int key, int shift, int ctrl, int repeat,
+                                    double ms) {
   if (page == nullptr) return;
+  if (down != 0 && kp::web::reaches_nothing(EventKind::key_down)) return;
   Event event;
   event.kind = down != 0 ? EventKind::key_down : EventKind::key_up;
   event.key = static_cast<Key>(key);
   event.shift = shift != 0;
   event.ctrl = ctrl != 0;
   event.repeat = repeat != 0;
-  kp::web::push(std::move(event));
+  kp::web::push(std::move(event), ms);
 }
 
 EMSCRIPTEN_KEEPALIVE void kp_on_text(const char* text) {
@@ -181,7 +224,7 @@ EMSCRIPTEN_KEEPALIVE void kp_on_text(const char* text) {
 }
 
 EMSCRIPTEN_KEEPALIVE void kp_on_item(int kind, int id, const char* text) {
-  if (page == nullptr) return;
+  if (page == nullptr || kp::web::reaches_nothing(static_cast<EventKind>(kind))) return;
   Event event;
   event.kind = static_cast<EventKind>(kind);
   event.id = static_cast<kp::ui::Id>(id);

@@ -32,6 +32,10 @@ class Both final : public kp::port::Store {
     return outer_.put(key, text);
   }
   kp::port::Request get(const std::string& key) override { return outer_.get(key); }
+  kp::port::Request look(const std::string& job) override { return outer_.look(job); }
+  void watch(const std::string& job) override { outer_.watch(job); }
+  void sign_of_life() override { outer_.sign_of_life(); }
+  bool take_changed() override { return outer_.take_changed(); }
   std::vector<kp::port::Completion> take_completed() override { return outer_.take_completed(); }
   std::vector<std::string> take_lost() override { return outer_.take_lost(); }
   [[nodiscard]] bool lasting() const override { return outer_.lasting(); }
@@ -85,6 +89,20 @@ TEST_CASE("a fault fails so many requests of its kind, in their turn, and no oth
   CHECK(done[4].lines == Strings{"c"});
   CHECK(store.asked() ==
         Strings{"acquire j", "append j 1", "append j 1", "append j 1", "load j"});
+}
+
+TEST_CASE("a request can be done and its answer be wrong") {
+  MemoryStore inner;
+  FaultyStore store(inner);
+  store.fail_after(FaultyStore::Ask::append, "refused");
+  store.acquire("j");
+  store.append("j", 1, "a");
+  store.load("j");
+  store.append("j", 1, "b");
+  const auto done = store.take_completed();
+  CHECK(done[1].error->code == "refused");
+  CHECK(done[2].lines == Strings{"a"});
+  CHECK(done[3].error->code == "conflict");
 }
 
 TEST_CASE("completions can be kept back, and a failed one waits for those before it") {

@@ -45,10 +45,13 @@ Row line(std::string id, std::string title, Mark mark, std::string figure = {},
   return row;
 }
 
-safety::Caution caution(std::string sentence) {
+safety::Caution caution(std::string sentence,
+                        safety::SignalWord word = safety::SignalWord::warning,
+                        std::string sign = {}) {
   safety::Caution out;
-  out.word = safety::SignalWord::warning;
+  out.word = word;
   out.sentence = std::move(sentence);
+  out.sign = std::move(sign);
   return out;
 }
 
@@ -113,7 +116,8 @@ Snapshot arrive() {
           "layout-telescopic", Mark::choice);
   machine("rear", "Pump module, rear feed", "CB 450, 470 · electronic · 120 V", "layout-rear-feed",
           Mark::choice);
-  out.card.cautions = {caution("Take it as live until you have proved it dead.")};
+  out.card.cautions = {caution("Take it as live until you have proved it dead.",
+                               safety::SignalWord::danger, "W012")};
   out.card.primary = tap("This is the machine", Verb::choose_machine, "pump");
   out.card.ways_out = {tap("No plate", Verb::show_sheet, "features"),
                        tap("Photograph it", Verb::show_sheet, "photo"),
@@ -239,7 +243,8 @@ Snapshot test_card() {
   Snapshot out = find();
   out.card = {};
   out.card.id = "test";
-  out.card.cautions = {caution("Stored charge. Wait and measure before you touch.")};
+  out.card.cautions = {caution("Stored charge. Wait and measure before you touch.",
+                               safety::SignalWord::warning, "W012")};
   app::NumberField number;
   number.id = "heater-ohm";
   number.label = "Heater, A to B. What does it read?";
@@ -337,7 +342,8 @@ Snapshot open(const ui::Drawings& drawings) {
   Snapshot out = stage(3, "Open", "7 of 19", "00:31:08", 0.38);
   exploded(out, drawings);
   plan(out);
-  out.card.cautions = {caution("Sharp rim under the tub. Wear gloves.")};
+  out.card.cautions = {caution("Sharp rim under the tub. Wear gloves.", safety::SignalWord::caution,
+                               "W022")};
   out.card.sentence = "Unhook the three saddle springs.";
   out.card.how = "Hook tool · unit on its back · about 15 s each";
   out.card.facts = {"On the way back: Each spring sits in its notch."};
@@ -476,18 +482,37 @@ Snapshot parts(const ui::Drawings& drawings) {
   return out;
 }
 
+// Every word and every sign at once, as no card shows them.
+Snapshot cautions(const ui::Drawings& drawings) {
+  using safety::SignalWord;
+  Snapshot out = open(drawings);
+  out.card.id = "cautions";
+  out.card.facts.clear();
+  out.card.cautions = {
+      caution("Keep hands out until the power is proved dead.", SignalWord::danger, "W012"),
+      caution("Let hot parts cool and measure them before you touch them.", SignalWord::warning, "W017"),
+      caution("Secure the load before you move it.", SignalWord::warning, "W024"),
+      caution("Keep fingers away from cut edges.", SignalWord::caution, "W022"),
+      caution("Wipe up water at once.", SignalWord::caution, "W011"),
+      caution("Wear gloves.", SignalWord::caution, "M009"),
+      caution("Wear eye protection.", SignalWord::caution, "M004"),
+      caution("Support the part with both hands.", SignalWord::notice, "W001")};
+  return out;
+}
+
 }  // namespace
 
 const std::vector<std::string>& gallery_names() {
   static const std::vector<std::string> names{"arrive", "make-safe", "find",  "advice", "test",
                                               "open",   "close",     "prove", "bill",
                                               "start",  "sheet",     "trouble", "paused",
-                                              "parts"};
+                                              "parts", "cautions"};
   return names;
 }
 
 app::Snapshot gallery_screen(const std::string& name, const ui::Drawings& drawings) {
   if (name == "arrive") return arrive();
+  if (name == "cautions") return cautions(drawings);
   if (name == "make-safe") return make_safe();
   if (name == "find") return find();
   if (name == "advice") return advice();

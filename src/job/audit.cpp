@@ -1,0 +1,92 @@
+#include "job/audit.hpp"
+
+#include <algorithm>
+
+#include "job/codec.hpp"
+#include "job/format1_read.hpp"
+#include "job/paper.hpp"
+#include "job/replay.hpp"
+
+namespace kp::job {
+namespace {
+
+void first(std::optional<std::uint32_t>& record, std::uint32_t n) {
+  record = std::min(record.value_or(n), n);
+}
+
+class Auditor {
+ public:
+  explicit Auditor(int format) : format_(format) {}
+
+  void look(const journal::Entry& entry) {
+    Findings notes;
+    if (format_ == format1::kFormat) {
+      if (const auto record = format1::read(entry, notes); !record.has_value()) {
+        refuse(entry, record.error());
+      }
+      return;
+    }
+    const auto body = decode(entry.kind, entry.payload, notes);
+    for (Finding note : notes.all()) {
+      note.severity = Severity::warning;
+      first(audit_.further.newer, entry.seq);
+      add(entry, std::move(note));
+    }
+    if (!body.has_value()) {
+      refuse(entry, body.error());
+    } else if (const auto* quote = std::get_if<QuoteGiven>(&body.value())) {
+      take(entry, check_paper(*quote));
+    } else if (const auto* invoice = std::get_if<InvoiceIssued>(&body.value())) {
+      take(entry, check_paper(*invoice));
+    }
+  }
+
+  [[nodiscard]] Audit& result() { return audit_; }
+
+ private:
+  void refuse(const journal::Entry& entry, const Error& error) {
+    const bool newer = error.code == "unknown-kind" || error.code == "unknown-word";
+    first(newer ? audit_.further.newer : audit_.further.altered, entry.seq);
+    Finding finding;
+    finding.severity = newer ? Severity::warning : Severity::fault;
+    finding.code = error.code;
+    finding.pointer = error.where;
+    finding.what = error.what;
+    finding.remedy = error.remedy;
+    add(entry, std::move(finding));
+  }
+
+  void take(const journal::Entry& entry, const Findings& paper) {
+    for (Finding finding : paper.all()) {
+      if (finding.code == "newer-format") {
+        finding.severity = Severity::warning;
+        first(audit_.further.newer, entry.seq);
+      } else if (finding.severity == Severity::fault) {
+        first(audit_.further.altered, entry.seq);
+      }
+      add(entry, std::move(finding));
+    }
+  }
+
+  void add(const journal::Entry& entry, Finding finding) {
+    finding.line = static_cast<int>(entry.seq);
+    finding.column = 0;
+    audit_.findings.add(std::move(finding));
+  }
+
+  int format_ = 0;
+  Audit audit_;
+};
+
+}  // namespace
+
+Audit audit(const journal::Loaded& loaded) {
+  Auditor auditor(format_of(loaded));
+  for (const journal::Entry& entry : loaded.entries) {
+    auditor.look(entry);
+  }
+  auditor.result().findings.sort();
+  return std::move(auditor.result());
+}
+
+}  // namespace kp::job
