@@ -1,7 +1,7 @@
 // The fold of the facts: total, without judgement.
 #include <algorithm>
 
-#include "safety/fact.hpp"
+#include "safety/fold.hpp"
 
 namespace kp::safety {
 
@@ -57,7 +57,7 @@ class Fold {
     s_->held = *stamp_;
     s_->lock = fact.lock;
     if (!fact.lock.empty()) {
-      put_lock(fact.lock, stamp_->person, false);
+      put_lock(*s_, *stamp_, fact.lock, stamp_->person, false);
     }
     if (!fact.tag.empty()) {
       s_->tag = fact.tag;
@@ -111,12 +111,12 @@ class Fold {
       s_->device_opened = false;
       s_->exposed = false;
     } else if (fact.proves) {
-      group(fact.place).dead = *stamp_;
+      group_in(*s_, fact.place).dead = *stamp_;
     }
   }
   void operator()(const SeriesRestarted&) const { s_->series = {}; }
   void operator()(const Discharged& fact) const {
-    GroupProof& one = group(fact.place);
+    GroupProof& one = group_in(*s_, fact.place);
     one.discharged = *stamp_;
     one.dc_volts = fact.dc_volts;
   }
@@ -160,9 +160,7 @@ class Fold {
   void operator()(const Warned&) const { s_->warned = *stamp_; }
   void operator()(const LockOff& fact) const {
     const bool held_on = stays_held(*s_, fact.lock);
-    s_->locks.erase(std::remove_if(s_->locks.begin(), s_->locks.end(),
-                                   [&](const Lock& lock) { return lock.id == fact.lock; }),
-                    s_->locks.end());
+    drop_lock(*s_, fact.lock);
     if (held_on) {
       return;
     }
@@ -176,6 +174,9 @@ class Fold {
   void operator()(const PowerOn&) const {
     lose(Loss::power_back);
     s_->frame_nil = {};          // what was mended may have joined it to the line
+    s_->warned = {};             // once: the next time people are warned and looked for again
+    s_->locks_off = {};
+    s_->looked = {};
     s_->power = Power::on;
     s_->power_back = *stamp_;
   }
@@ -202,7 +203,7 @@ class Fold {
     drop_release();
     s_->worker = fact.person;
     if (!fact.lock.empty()) {
-      put_lock(fact.lock, fact.person, false);
+      put_lock(*s_, *stamp_, fact.lock, fact.person, false);
     }
     if (kept) {
       s_->power = Power::held;
@@ -218,7 +219,9 @@ class Fold {
     }
   }
   void operator()(const Doubted& fact) const { doubt(fact.what); }
-  void operator()(const ForeignLock& fact) const { put_lock(fact.lock, fact.owner, true); }
+  void operator()(const ForeignLock& fact) const {
+    put_lock(*s_, *stamp_, fact.lock, fact.owner, true);
+  }
   void operator()(const GapAnswered& fact) const {
     s_->gap_open = false;
     s_->gap_ms = 0;
@@ -291,26 +294,6 @@ class Fold {
       s_->helpers.push_back(name);
     }
   }
-  /// One lock a number: the same lock hung again is the same lock.
-  void put_lock(const std::string& id, const std::string& owner, bool foreign) const {
-    for (Lock& lock : s_->locks) {
-      if (lock.id == id) {
-        lock.put_on = *stamp_;
-        return;
-      }
-    }
-    s_->locks.push_back(Lock{id, owner, *stamp_, foreign});
-  }
-  GroupProof& group(const std::string& id) const {
-    for (GroupProof& one : s_->groups) {
-      if (one.id == id) {
-        return one;
-      }
-    }
-    s_->groups.push_back(GroupProof{id, {}, {}, 0});
-    return s_->groups.back();
-  }
-
   /// Nothing is known of the power any more. Locks that hang, hang on.
   void forget_power() const {
     s_->power = Power::live;
@@ -352,15 +335,9 @@ class Fold {
     s_->locks_off = {};
     s_->looked = {};
   }
-  [[nodiscard]] bool own_lock_holds() const {
-    return !s_->lock.empty() && s_->held.holds() &&
-           std::any_of(s_->locks.begin(), s_->locks.end(), [&](const Lock& lock) {
-             return lock.id == s_->lock && lock.owner == s_->worker;
-           });
-  }
   /// One's own lock keeps the isolation; who may have been at the terminals is not known.
   void was_left(Loss loss) const {
-    if (!own_lock_holds()) {
+    if (!own_lock_holds(*s_)) {
       return lose_all(loss);
     }
     note_loss(loss);
@@ -388,9 +365,7 @@ class Fold {
         return forget_water();
       case Doubt::lock_found_off:
         miss("lock-found-off");
-        s_->locks.erase(std::remove_if(s_->locks.begin(), s_->locks.end(),
-                                       [&](const Lock& lock) { return lock.id == s_->lock; }),
-                        s_->locks.end());
+        drop_lock(*s_, s_->lock);
         return lose_all(Loss::lock_found_off);
       case Doubt::sight_lost:
       case Doubt::left:
@@ -410,23 +385,6 @@ class Fold {
 };
 
 }  // namespace
-
-bool act_of(const Fact& fact, Act& out) {
-  return std::visit(
-      [&out](const auto& one) {
-        using T = std::decay_t<decltype(one)>;
-        if constexpr (requires { T::kAct; }) {
-          out = T::kAct;
-          if constexpr (std::is_same_v<T, WaterOn>) {
-            out = one.still ? Act::water_static : Act::water_on;
-          }
-          return true;
-        } else {
-          return false;
-        }
-      },
-      fact);
-}
 
 void apply(State& state, const Change& change, const Stamp& stamp) {
   const Fold fold(state, stamp);

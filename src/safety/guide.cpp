@@ -13,14 +13,7 @@ bool refused_for(const Verdict& verdict, const char* code) {
                      [code](const Reason& reason) { return reason.code == code; });
 }
 
-bool is_held(const State& state) {
-  return state.power == Power::held || state.power == Power::supply_dead;
-}
 bool is_off(const State& state) { return is_held(state) || state.power == Power::isolated; }
-bool is_shut(const State& state) {
-  return state.water == Water::shut || state.water == Water::relieved ||
-         state.water == Water::holding;
-}
 
 class Guide {
  public:
@@ -151,7 +144,8 @@ class Guide {
     }
     std::vector<std::int64_t> stands_on;
     const bool off = s_->locks.empty() && s_->power == Power::live;
-    if (!off || !holds(Guard::look_in_time, *s_, *ask_, now_, policy_, stands_on)) {
+    if (!off || !s_->looked.holds() ||
+        !holds(Guard::look_in_time, *s_, *ask_, now_, policy_, stands_on)) {
       add(TodoKind::look_clear);
     }
     add(TodoKind::power_on);

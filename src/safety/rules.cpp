@@ -12,8 +12,6 @@ constexpr ActSet kAll = (ActSet{1} << kActs) - 1;
 constexpr ActSet kEyes = acts(Act::look_outside, Act::look_inside);
 constexpr ActSet kOpen = acts(Act::hands_in, Act::part_supply, Act::measure_dead,
                               Act::insulation_test, Act::place_probes, Act::prove_dead_test);
-constexpr ActSet kRelease = acts(Act::inspect, Act::warn, Act::lock_off, Act::look_clear,
-                                 Act::power_on, Act::water_on);
 constexpr ActSet kApproach = acts(Act::cover, Act::reading);
 
 /// safety-order of the trade: 29 CFR 1910.147(d), (e), (f) and 1910.333(b). The sources stand with
@@ -35,7 +33,7 @@ const Rules kRows = {
               Act::relieve_outside),
      Guard::frame_nil},
     {12, acts(Act::reach_tub, Act::cover, Act::reading, Act::move_out), Guard::held},
-    {13, acts(Act::reach_tub, Act::cover, Act::reading, Act::move_out, Act::relieve), Guard::tried},
+    {13, acts(Act::reach_tub, Act::cover, Act::reading, Act::move_out), Guard::tried},
     {14, acts(Act::reach_tub, Act::cover, Act::reading, Act::move_out, Act::relieve,
               Act::relieve_outside, Act::hot_reading, Act::insulation_test, Act::leave),
      Guard::water_shut},
@@ -99,7 +97,7 @@ const Rules kRows = {
     {72, acts(Act::reading), Guard::wanted_reading},
     {73, acts(Act::reading), Guard::same_tester},
     {74, acts(Act::reading), Guard::in_time},
-    {75, acts(Act::reading, Act::discharge, Act::cool, Act::read_frame, Act::prepare), Guard::sane},
+    {75, acts(Act::reading, Act::cool, Act::read_frame, Act::prepare), Guard::sane},
     {76, acts(Act::read_frame, Act::discharge), Guard::tester_named},
     {77, acts(Act::discharge), Guard::dc_gone},
     {78, acts(Act::watch), Guard::watched_long},
@@ -108,18 +106,18 @@ const Rules kRows = {
     {81, acts(Act::prepare), Guard::mains_listed},
     {82, acts(Act::prop, Act::call_helper, Act::hand_over), Guard::name_given},
 
-    // Giving back, in this order.
+    // Giving back, in this order: each step asks for the one before it, and all are lost together.
     {90, acts(Act::inspect, Act::power_on), Guard::earths_fast},
     {91, acts(Act::inspect, Act::power_on), Guard::tests_done},
-    {92, kRelease & ~acts(Act::inspect), Guard::inspected},
-    {93, kRelease & ~acts(Act::inspect, Act::warn), Guard::warned},
+    {92, acts(Act::warn), Guard::inspected},
+    {93, acts(Act::lock_off, Act::look_clear, Act::water_on), Guard::warned},
     {94, acts(Act::lock_off), Guard::lock_hangs},
     {95, acts(Act::lock_off), Guard::lock_own},
     {96, acts(Act::look_clear, Act::power_on), Guard::locks_off},
     {97, acts(Act::power_on), Guard::looked},
     {98, acts(Act::power_on), Guard::look_in_time},
     {99, acts(Act::power_on, Act::end_in_service), Guard::device_read},
-    {100, acts(Act::power_on, Act::isolate), Guard::not_on},
+    {100, acts(Act::power_on), Guard::not_on},
 
     // Leaving.
     {110, acts(Act::leave), Guard::held_locked},

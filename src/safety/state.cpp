@@ -57,20 +57,26 @@ const GroupProof* State::group(const std::string& id) const {
   return found == groups.end() ? nullptr : &*found;
 }
 
+bool is_held(const State& state) {
+  return state.power == Power::held || state.power == Power::supply_dead;
+}
+
+bool is_shut(const State& state) {
+  return state.water == Water::shut || state.water == Water::relieved ||
+         state.water == Water::holding;
+}
+
 bool in_approach(const State& state) {
-  const bool shut = state.water == Water::shut || state.water == Water::relieved ||
-                    state.water == Water::holding;
-  return state.power == Power::held && state.tried != Tried::no && shut;
+  return state.power == Power::held && state.tried != Tried::no && is_shut(state);
 }
 
 bool stays_held(const State& state, const std::string& lock) {
-  const bool held = state.power == Power::held || state.power == Power::supply_dead;
   const auto hangs = [&](const std::string& id, bool own) {
     return std::any_of(state.locks.begin(), state.locks.end(), [&](const Lock& one) {
       return one.id == id && (one.owner == state.worker) == own;
     });
   };
-  return held && !state.inspected.holds() && lock != state.lock && hangs(lock, false) &&
+  return is_held(state) && !state.inspected.holds() && lock != state.lock && hangs(lock, false) &&
          hangs(state.lock, true);
 }
 

@@ -149,6 +149,9 @@ struct State {
   friend bool operator==(const State&, const State&) = default;
 };
 
+[[nodiscard]] bool is_held(const State& state);
+[[nodiscard]] bool is_shut(const State& state);
+
 /// Held, tried, water shut, and not proved: covers on the way to a point of proof may come off.
 [[nodiscard]] bool in_approach(const State& state);
 

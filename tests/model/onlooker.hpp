@@ -223,7 +223,12 @@ struct Onlooker {
     release = release >= 2 && !locks() && !off() ? 4 : release;
     look_late = false;
   }
-  void operator()(const safety::PowerOn&) { live(); frame = never; on = true; }
+  void operator()(const safety::PowerOn&) {
+    live();
+    frame = never;
+    on = true;
+    release = std::min(release, 1U);   // once
+  }
   void operator()(const safety::WaterOn& fact) { wet(); cool = false; water = fact.still ? 4 : 5; }
   void operator()(const safety::TagHung&) { tagged = true; }
   void operator()(const safety::HandedOn& fact) {

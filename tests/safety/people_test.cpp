@@ -57,7 +57,7 @@ TEST_CASE("people: hand-over, the new lock before the old, the new person proves
   CHECK(story.may(test::demand(Act::hands_in)).allowed);
   // Ben's own lock is the one that holds: off with it, and all is live.
   CHECK_FALSE(story.tell(LockOff{"8"}));
-  CHECK(story.was_refused_for("not-inspected"));
+  CHECK(story.was_refused_for("people-not-warned"));
 }
 
 TEST_CASE("people: who comes back proves again") {

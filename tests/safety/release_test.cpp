@@ -148,8 +148,9 @@ TEST_CASE("release: hands in again, and the whole release is owed again") {
   CHECK(story.tell(Warned{{"Ida"}}));
   CHECK(story.work(test::demand(Act::hands_in)));
   CHECK_FALSE(story.tell(LockOff{"7"}));
-  CHECK(story.was_refused_for("not-inspected"));
   CHECK(story.was_refused_for("people-not-warned"));
+  CHECK_FALSE(story.tell(Warned{{"Ida"}}));
+  CHECK(story.was_refused_for("not-inspected"));
 }
 
 TEST_CASE("release: covers, leads, joints, earths and tests bar the look and the power") {
@@ -227,5 +228,5 @@ TEST_CASE("release: water and power on are no bed for hands, and void what was p
   CHECK(Story::has(story.may(live).reasons, "no-live-reason"));
   CHECK(story.state.groups.empty());
   CHECK_FALSE(story.tell(Isolated{Means::breaker_off}));
-  CHECK(story.was_refused_for("power-on"));
+  CHECK(story.was_refused_for("not-stopped"));
 }
