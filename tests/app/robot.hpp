@@ -107,6 +107,9 @@ class Robot {
   }
 
   bool press(const app::Snapshot& before, const app::Card& card) {
+    if (card.primary.has_value() && !card.primary->enabled && card.primary->detail.rfind("in ", 0) == 0) {
+      return true;   // waits: the button says how long
+    }
     if (!card.primary.has_value() || !card.primary->enabled) {
       for (const app::Row& row : before.rows) {
         const bool wanted = choices.empty() || choices.count(row.id) != 0;

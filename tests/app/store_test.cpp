@@ -46,7 +46,7 @@ TEST_CASE("a full store: the step is said not to be saved, stays unconfirmed, is
   CHECK(window.papers.all.size() == 2);
   CHECK(window.papers.all[0].bytes == kp::journal::to_file(before));
   const std::string rest = window.papers.all[1].bytes;
-  CHECK(has(rest, "Lines 2 to 2 are not stored, so what they say is not confirmed."));
+  CHECK(has(rest, "Lines 2 to 3 are not stored, so what they say is not confirmed."));
   CHECK(has(rest, "\"n\":2,"));
   CHECK(has(rest, "pump-module"));
 

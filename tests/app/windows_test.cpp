@@ -126,7 +126,11 @@ TEST_CASE("a reader follows a whole job, and is never green where the writer is 
     writer.clock.pass(passed);
     reader.clock.pass(passed);
     // The writer's line is durable, and the reader is drawn before and after it has looked.
-    CHECK(robot.step());
+    const bool did = robot.step();
+    CAPTURE(robot.last);
+    CAPTURE(writer.seen().card.sentence);
+    CAPTURE(writer.seen().card.refusal.empty() ? std::string() : writer.seen().card.refusal.front());
+    CHECK(did);
     writer.settle();
     (void)reader.session->poll();
     CHECK_FALSE((green(reader.seen().strip.power) && !green(writer.seen().strip.power)));
