@@ -118,8 +118,10 @@ void fill_sheet(Snapshot& out, const Desk& desk);
 /// The cautions of an act that apply now, the gravest first, and the pack's own beside them.
 void add_cautions(Card& card, const Desk& desk, const std::string& own,
                   const safety::Demand& demand);
-/// The next step of a plan: the gate's card, or the step's. False: no step is left.
-bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way);
+/// The next step of a plan: the gate's card, or the step's. False: no step is left. `approaching`:
+/// the way leads to where the supply is proved or the water relieved, so it cannot want them.
+bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way,
+                    bool approaching = false);
 /// The card that opens the gate for this demand, first thing first. False: the gate is open.
 bool fill_gate_card(Snapshot& out, const Desk& desk, const safety::Demand& demand);
 /// The card for one thing of safety's lists, with the field or the choice it asks for.

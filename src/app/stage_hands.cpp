@@ -153,8 +153,15 @@ void fill_no_way(Snapshot& out, const Desk& desk, const plan::Plan* way) {
                    tap_button("Pause", desk.action(Verb::show_sheet, "pause"))};
 }
 
-bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way) {
+bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way, bool approaching) {
   const pack::Pack& pack = *desk.pack();
+  // Where hands go in on this way, what they need is shown before the door is moved for it.
+  const bool hands = std::any_of(way.steps.begin(), way.steps.end(), [](const plan::Step& step) {
+    return step.kind != plan::Kind::turn && step.kind != plan::Kind::take_tool;
+  });
+  if (hands && !approaching && fill_gate_card(out, desk, job::hands_demand())) {
+    return true;
+  }
   for (std::size_t i = 0; i < way.steps.size(); ++i) {
     StepWords words;
     if (!words_of(pack, way.steps[i], words)) {

@@ -119,7 +119,7 @@ bool fill_way(Snapshot& out, const Desk& desk, const plan::Targets& targets) {
             .act;
     if (act != safety::Act::hands_in && act != safety::Act::part_supply &&
         act != safety::Act::lay_down) {
-      return fill_next_step(out, desk, way);
+      return fill_next_step(out, desk, way, true);
     }
     break;
   }

@@ -310,9 +310,15 @@ void fill_todo_fields(Card& card, const Desk& desk, const safety::Todo& todo) {
     case TodoKind::hold:
       return fill_hold(card, desk);
     case TodoKind::try_controls: {
-      const bool ran = desk.state->safety.ran;
+      // A dead machine, or one whose door cannot be shut now, tells nothing.
+      safety::Demand demand;
+      demand.act = safety::Act::try_controls;
+      const bool open = desk.ask(demand).machine.door_open;
+      const bool ran = desk.state->safety.ran && !open;
       card.primary = hold_button(
-          ran ? "nothing happened" : "nothing, as before: it tells nothing",
+          ran    ? "nothing happened"
+          : open ? "door open: it tells nothing"
+                 : "nothing, as before: it tells nothing",
           desk.fact(safety::ControlsTried{ran ? safety::Answer::nothing
                                               : safety::Answer::tells_nothing}));
       card.secondary.push_back(

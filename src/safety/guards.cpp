@@ -117,7 +117,11 @@ bool holds_machine(Guard guard, const Ask& ask) {
   const Machine& machine = ask.machine;
   switch (guard) {
     case Guard::upright: return machine.upright;
-    case Guard::door_shut: return !machine.door_open;
+    case Guard::door_shut: {
+      // With the door open nothing happens on a live machine either: the try tells nothing then.
+      const auto* tried = said<ControlsTried>(ask);
+      return !machine.door_open || (tried != nullptr && tried->answer != Answer::nothing);
+    }
     case Guard::supply_parted: return machine.supply_parted;
     case Guard::wet_joined: return machine.wet_joined;
     case Guard::leads_joined: return machine.leads_joined;

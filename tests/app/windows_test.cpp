@@ -106,7 +106,7 @@ TEST_CASE("a reader follows a whole job, and is never green where the writer is 
   int held_back = 0;
   int writer_lost = 0;   // sides that were green and are not any more
   Strip before;
-  for (int step = 0; step < 500 && writer.session->state().handed_over.empty(); ++step) {
+  for (int step = 0; step < 1200 && writer.session->state().handed_over.empty(); ++step) {
     CAPTURE(step);
     const int chance = random.between(0, 39);
     if (chance < 2) {
@@ -144,6 +144,10 @@ TEST_CASE("a reader follows a whole job, and is never green where the writer is 
     both_green += green(reader) && green(writer) ? 1 : 0;
     held_back += !green(reader) && green(writer) ? 1 : 0;
   }
+  CAPTURE(robot.last);
+  CAPTURE(writer.seen().card.sentence);
+  CAPTURE(writer.seen().card.refusal.empty() ? std::string() : writer.seen().card.refusal.front());
+  CAPTURE(writer.seen().stage_title);
   CHECK_FALSE(writer.session->state().handed_over.empty());
   // The script went through all of it: proofs, their end, a reader that knew and one that did not.
   MESSAGE(both_green << " green in both, " << held_back << " in the writer alone, " << writer_lost
