@@ -1,10 +1,12 @@
 // What is the same in every stage: strip, rail, clock, practice banner.
 #include "app/desk.hpp"
 
+#include "app/place_words.hpp"
 #include "base/text.hpp"
 #include "base/time.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
+#include "safety/strip_words.hpp"
 
 namespace kp::app {
 
@@ -72,8 +74,12 @@ void fill_frame(Snapshot& out, const Desk& desk) {
   const job::State& state = *desk.state;
   out.page = Page::job;
   out.revision = desk.revision;
+  safety::Named named;
+  if (const job::Model* model = desk.model(); model != nullptr) {
+    named = [model, &state](const std::string& id) { return place_words(*model, state.safety, id); };
+  }
   out.strip = strip_as_known(
-      safety::summarise(state.safety, desk.clock(), desk.settings->safety), desk.knowledge);
+      safety::summarise_named(state.safety, desk.clock(), desk.settings->safety, named), desk.knowledge);
   out.stage = static_cast<int>(state.stage);
   out.stage_title = std::string(job::stage_title(state.stage));
   out.rail.assign(job::kStages, 0.0);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "app/place_words.hpp"
 #include "base/text.hpp"
 #include "base/time.hpp"
 #include "job/bind_safety.hpp"
@@ -18,7 +19,7 @@ bool same(const safety::Todo& a, const safety::Todo& b) {
          a.wanted.pair == b.wanted.pair && a.lock == b.lock;
 }
 
-std::string short_words(const safety::Todo& todo) {
+std::string short_words(const Desk& desk, const safety::Todo& todo) {
   if (todo.kind != TodoKind::take_reading) {
     return todo.sentence;
   }
@@ -31,7 +32,8 @@ std::string short_words(const safety::Todo& todo) {
       return "Tester on the known source again";
     case safety::Role::pair:
     case safety::Role::pair_dc:
-      return cat(todo.wanted.pair.a, " to ", todo.wanted.pair.b);
+      return cat(place_words(*desk.model(), desk.state->safety, todo.wanted.pair.a), " to ",
+                 place_words(*desk.model(), desk.state->safety, todo.wanted.pair.b));
   }
   return {};
 }
@@ -72,7 +74,7 @@ void fill_make_safe(Snapshot& out, const Desk& desk) {
     ++number;
     const auto open = std::find_if(rest.begin(), rest.end(),
                                    [&](const safety::Todo& one) { return same(one, todo); });
-    Row row = row_of(cat("safe-", number), short_words(todo), Mark::todo);
+    Row row = row_of(cat("safe-", number), short_words(desk, todo), Mark::todo);
     row.number = number;
     if (open == rest.end()) {
       row.mark = Mark::done;

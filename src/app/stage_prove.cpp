@@ -5,6 +5,7 @@
 
 #include "app/picture.hpp"
 #include "base/text.hpp"
+#include "base/time.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_prove.hpp"
 #include "job/bind_safety.hpp"
@@ -79,6 +80,13 @@ void fill_test_card(Snapshot& out, const Desk& desk, const pack::ProveTest& test
     good.flag = true;
     card.primary = hold_button("this is right", good);
     card.secondary.push_back(tap_button("Not right", desk.action(Verb::prove_looked, test.id)));
+  }
+  if (const std::int64_t left = job::wait_left_ms(*desk.state, test, desk.now); left > 0) {
+    card.facts.push_back(cat("It takes ", duration_words(test.wait_seconds), "."));
+    if (card.primary.has_value()) {
+      card.primary->enabled = false;
+      card.primary->detail = cat("in ", duration_text(left + 999));
+    }
   }
   for (const pack::LeaveOut why : test.leave_out) {
     if (card.secondary.size() >= 2) {

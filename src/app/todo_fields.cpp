@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/place_words.hpp"
 #include "base/text.hpp"
 #include "base/time.hpp"
 #include "job/bind_safety.hpp"
@@ -142,7 +143,7 @@ safety::ReadingTaken reading_for(const Desk& desk, const safety::Todo& todo) {
 }
 
 /// What the last reading of this series said, where it was not as it should be.
-void say_last(Card& card, const safety::State& safe, const safety::Todo& todo) {
+void say_last(Card& card, const safety::State& safe) {
   if (safe.series.readings.empty()) {
     return;
   }
@@ -162,7 +163,6 @@ void say_last(Card& card, const safety::State& safe, const safety::Todo& todo) {
       card.refusal.emplace_back("Voltage. Hands back. Isolate again by another means.");
       return;
     default:
-      (void)todo;
       return;
   }
 }
@@ -174,7 +174,8 @@ void fill_reading(Card& card, const Desk& desk, const safety::Todo& todo) {
   ask_tester(card, desk);
   NumberField field;
   field.id = cat("reading-", todo.place.id, "-", safety::words(fact.role), "-", fact.a, "-", fact.b);
-  field.label = todo.sentence;
+  const bool pair = fact.role == safety::Role::pair || fact.role == safety::Role::pair_dc;
+  field.label = pair ? reading_sentence(*desk.model(), todo.wanted) : todo.sentence;
   field.unit = ohms ? "Ω" : fact.role == safety::Role::pair_dc ? "V DC" : "V~";
   field.least = 0;
   field.most = ohms ? 1'000'000 : 1000;
@@ -194,15 +195,11 @@ void fill_reading(Card& card, const Desk& desk, const safety::Todo& todo) {
   if (desk.tester.empty()) {
     field.confirm = "Enter the tester first";
   }
-  say_last(card, desk.state->safety, todo);
+  say_last(card, desk.state->safety);
   card.number = field;
   card.sentence.clear();
   card.facts.insert(card.facts.begin(),
-                    todo.place.id == safety::kSupply
-                        ? cat("Place: ", desk.pack()->supply.proof.place.empty()
-                                             ? std::string("pins of the plug")
-                                             : desk.pack()->supply.proof.place)
-                        : cat("Place: ", todo.place.id));
+                    cat("Place: ", place_words(*desk.model(), desk.state->safety, todo.place.id)));
   card.ways_out.insert(card.ways_out.begin(),
                        tap_button("Tester", desk.action(Verb::show_sheet, "meter")));
   if (card.ways_out.size() > 3) {

@@ -9,6 +9,7 @@
 #include "job/bind_safety.hpp"
 #include "job/bind_test.hpp"
 #include "job/follow.hpp"
+#include "job/owed_tests.hpp"
 #include "job/rules.hpp"
 
 namespace kp::job {
@@ -56,16 +57,6 @@ bool in_service(Outcome outcome) {
 }  // namespace
 
 namespace {
-
-/// Since power and water came on, or since the test before it, whichever is later: the tool's own
-/// clock knows how long this test can have run at the most.
-bool too_early(const State& state, const pack::ProveTest& test, const Stamp& now) {
-  std::int64_t since = std::max(state.safety.power_back.mono_ms, state.safety.water_back.mono_ms);
-  for (const auto& one : state.proved) {
-    since = std::max(since, one.stamp.mono_ms);
-  }
-  return now.mono_ms - since < std::int64_t{test.wait_seconds} * 1000;
-}
 
 Decision decide_left_out(const State& state, const pack::ProveTest& test, ProveRecorded kept,
                          const Stamp& now, const Context& context) {
@@ -125,7 +116,7 @@ Decision decide_prove(const State& state, const ProveRecorded& body, const Stamp
   if (test->when == pack::ProveWhen::running && !is_on(state.safety)) {
     return refuse("not-running", "Put water and power back for this test.");
   }
-  if (test->wait_seconds > 0 && too_early(state, *test, now)) {
+  if (wait_left_ms(state, *test, now) > 0) {
     return refuse("too-early", cat("Wait ", duration_words(test->wait_seconds),
                                    " from when it began, by the clock."));
   }

@@ -85,4 +85,26 @@ std::vector<int> tests_owed(const Model& model, const State& state) {
   return out;
 }
 
+std::int64_t wait_left_ms(const State& state, const pack::ProveTest& test, const Stamp& now) {
+  if (test.wait_seconds == 0) {
+    return 0;
+  }
+  Stamp since;
+  const auto take = [&](const Stamp& stamp) {
+    since = stamp.n > since.n ? stamp : since;
+  };
+  for (const auto& one : state.proved) {
+    take(one.stamp);
+  }
+  for (const auto& fact : state.facts) {
+    if (std::holds_alternative<safety::PowerOn>(fact.body) ||
+        std::holds_alternative<safety::WaterOn>(fact.body)) {
+      take(fact.stamp);
+    }
+  }
+  const std::int64_t passed = since.life == now.life ? now.mono_ms - since.mono_ms
+                                                     : now.at.utc_ms - since.at.utc_ms;
+  return std::max<std::int64_t>(0, std::int64_t{test.wait_seconds} * 1000 - passed);
+}
+
 }  // namespace kp::job

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <vector>
 
 #include "job/state.hpp"
@@ -20,5 +21,11 @@ enum class WorkClass {
 /// of them, else those that the class of the work asks for. What was left out for a reason counts
 /// as done; what failed is owed until it passes.
 [[nodiscard]] std::vector<int> tests_owed(const Model& model, const State& state);
+
+/// Milliseconds that must still pass before this test can have run as long as it takes, by the tool's
+/// own clock; 0: none. Counted from when power and water came on, or from the test before it,
+/// whichever was later: by the steady clock within one life of the program, else by the wall's.
+[[nodiscard]] std::int64_t wait_left_ms(const State& state, const pack::ProveTest& test,
+                                        const Stamp& now);
 
 }  // namespace kp::job

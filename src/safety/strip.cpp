@@ -1,4 +1,4 @@
-#include "safety/strip.hpp"
+#include "safety/strip_words.hpp"
 
 #include "base/text.hpp"
 
@@ -16,7 +16,9 @@ std::string shown_text(const Reading& reading) {
              reading.function == MeterFunction::ohms ? " Ω" : " V");
 }
 
-std::string place_of(const Reading& reading) {
+std::string called(const Named& named, const std::string& id) { return named ? named(id) : id; }
+
+std::string place_of(const Reading& reading, const Named& named) {
   switch (reading.role) {
     case Role::known_before:
       return "Known source before";
@@ -26,7 +28,8 @@ std::string place_of(const Reading& reading) {
       return "Earth to a second earth";
     case Role::pair:
     case Role::pair_dc:
-      return cat(reading.pair.a, " to ", reading.pair.b.empty() ? "E" : reading.pair.b,
+      return cat(called(named, reading.pair.a), " to ",
+                 reading.pair.b.empty() ? "E" : called(named, reading.pair.b),
                  reading.role == Role::pair_dc ? ", DC" : "");
   }
   return {};
@@ -48,19 +51,19 @@ void tell_isolation(const State& state, StripSide& side) {
   }
 }
 
-void tell_readings(const State& state, StripSide& side) {
+void tell_readings(const State& state, const Named& named, StripSide& side) {
   for (const Reading& reading : state.series.readings) {
-    side.evidence.push_back(cat(state.series.place, ": ", place_of(reading), ": ",
+    side.evidence.push_back(cat(called(named, state.series.place), ": ", place_of(reading, named), ": ",
                                 shown_text(reading), ", tester ", reading.tester, ", ",
                                 clock_text(reading.at)));
   }
   for (const GroupProof& group : state.groups) {
     if (group.discharged.holds()) {
-      side.evidence.push_back(cat(group.id, ": discharged, ", fixed_text(group.dc_volts, 1),
+      side.evidence.push_back(cat(called(named, group.id), ": discharged, ", fixed_text(group.dc_volts, 1),
                                   " V DC left, ", by(group.discharged)));
     }
     if (group.dead.holds()) {
-      side.evidence.push_back(cat(group.id, ": proved dead, ", by(group.dead)));
+      side.evidence.push_back(cat(called(named, group.id), ": proved dead, ", by(group.dead)));
     }
   }
 }
@@ -90,7 +93,7 @@ void set(StripSide& side, Symbol symbol, Meaning meaning, const char* word, std:
   side.line = std::move(line);
 }
 
-StripSide power_side(const State& state, Now now, const Policy& policy) {
+StripSide power_side(const State& state, Now now, const Policy& policy, const Named& named) {
   StripSide side;
   set(side, Symbol::closed, Meaning::danger, "LIVE", "Power, taken as live");
   switch (state.power) {
@@ -123,7 +126,7 @@ StripSide power_side(const State& state, Now now, const Policy& policy) {
       break;
   }
   tell_isolation(state, side);
-  tell_readings(state, side);
+  tell_readings(state, named, side);
   tell_locks(state, side);
   tell_loss(state, side);
   return side;
@@ -169,7 +172,11 @@ StripSide water_side(const State& state, Now now, const Policy& policy) {
 }  // namespace
 
 Strip summarise(const State& state, Now now, const Policy& policy) {
-  return Strip{power_side(state, now, policy), water_side(state, now, policy)};
+  return summarise_named(state, now, policy, {});
+}
+
+Strip summarise_named(const State& state, Now now, const Policy& policy, const Named& named) {
+  return Strip{power_side(state, now, policy, named), water_side(state, now, policy)};
 }
 
 Strip unknown(const std::string& reason) {

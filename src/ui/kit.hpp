@@ -153,7 +153,8 @@ struct ReadingSpec {
   Words unit{};
   double low = 0;
   double high = 0;
-  bool over = false;        ///< the meter may show OL
+  bool over = false;        ///< the meter may show no digits
+  Words over_word = "OL";   ///< what it shows then: "OL", "No step lit"
   Words key{};
 };
 struct Reading {

@@ -82,7 +82,8 @@ void take_typed(Ui& ui, const ReadingSpec& spec, std::string& text) {
   }
 }
 
-bool pad_key(Ui& ui, Box box, std::string_view label, std::string_view spoken) {
+bool pad_key(Ui& ui, Box box, std::string_view label, std::string_view spoken,
+             Type type = type::kKey) {
   const Palette& c = ui.colors();
   Semantic item;
   item.role = Role::button;
@@ -96,7 +97,6 @@ bool pad_key(Ui& ui, Box box, std::string_view label, std::string_view spoken) {
   if (label == "<") {
     draw_delete_key(ui, box.centre(), 22, c.ink);
   } else {
-    const Type type{Face::mono, 24};
     ui.text(type, box.centre().x, box.centre().y + ui.fonts.ascent(type) / 2, c.ink, label, 0.5F);
   }
   if (felt.focused) draw_focus(ui, box, 8);
@@ -139,14 +139,15 @@ void keypad(Ui& ui, const ReadingSpec& spec, std::string& text) {
 // What is no digit stands beside the field: OL, and the sign where there is one.
 float side_keys(Ui& ui, const ReadingSpec& spec, std::string& text, Box row) {
   float used = 0;
-  const auto key = [&](std::string_view label, std::string_view spoken) {
-    constexpr float kWide = 72;
-    used += kWide + 8;
-    const Box box{row.right() - used + 8, row.y, kWide, row.h};
-    if (pad_key(ui, box, label, spoken)) type_into(text, label, spec);
+  const auto key = [&](std::string_view entry, std::string_view label, std::string_view spoken) {
+    const Type type = label.size() > 2 ? type::kRowBold : type::kKey;
+    const float wide = std::max(72.0F, ui.fonts.width(type, label) + 24);
+    used += wide + 8;
+    const Box box{row.right() - used + 8, row.y, wide, row.h};
+    if (pad_key(ui, box, label, spoken, type)) type_into(text, entry, spec);
   };
-  if (spec.over) key("OL", "OL");
-  if (spec.low < 0) key("-", "minus");
+  if (spec.over) key("OL", spec.over_word, spec.over_word);
+  if (spec.low < 0) key("-", "-", "minus");
   return used;
 }
 
@@ -157,7 +158,9 @@ Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text) {
   const Id id = ui.make_id(Role::textbox, spec.label, spec.key);
   if (ui.painting() && !ui.inert()) {
     take_typed(ui, spec, text);
-    if (ui.in().value && ui.in().value_id == id) text = *ui.in().value;
+    if (ui.in().value && ui.in().value_id == id) {
+      text = *ui.in().value == spec.over_word ? std::string("OL") : *ui.in().value;
+    }
   }
   const bool low = ui.surface().size.y < 640;
   const Box whole = ui.take(low ? 46 : 56);
@@ -168,7 +171,7 @@ Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text) {
   item.id = id;
   item.role = Role::textbox;
   item.name = std::string(spec.label);
-  item.value = text;
+  item.value = text == "OL" ? std::string(spec.over_word) : text;
   item.hint = cat(number_text(spec.low), " to ", number_text(spec.high), " ", spec.unit);
   item.box = box;
   item.typing = Typing::keypad;
@@ -179,9 +182,14 @@ Reading reading(Ui& ui, const ReadingSpec& spec, std::string& text) {
   const Type unit{Face::mono, 20};
   const float unit_width = ui.fonts.width(unit, spec.unit);
   const float base = box.centre().y + 11;
-  ui.text(unit, box.right() - 14, base - 1, c.soft, spec.unit, 1);
-  const float end = box.right() - 14 - unit_width - 34;
-  ui.text(type::kReading, end, base, c.ink, text, 1);
+  const bool spelled = out.kind == Reading::Kind::over && spec.over_word.size() > 2;
+  const float end = box.right() - 14 - (spelled ? 0 : unit_width + 34);
+  if (spelled) {
+    ui.text(type::kTitle, end, box.centre().y + 7, c.ink, spec.over_word, 1);
+  } else {
+    ui.text(unit, box.right() - 14, base - 1, c.soft, spec.unit, 1);
+    ui.text(type::kReading, end, base, c.ink, text, 1);
+  }
   ui.line(Vec{end + 4, base - 27}, Vec{end + 4, base + 5}, c.touch, 2);
   if (felt.focused) draw_focus(ui, box, 8);
   if (wrong) {

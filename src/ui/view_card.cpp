@@ -71,6 +71,7 @@ ReadingSpec reading_spec(const app::NumberField& number) {
   spec.low = number.least;
   spec.high = number.most;
   spec.over = number.open_loop;
+  spec.over_word = number.open_word;
   spec.key = number.id;
   return spec;
 }

@@ -163,6 +163,26 @@ TEST_CASE("the OL key sends an open loop") {
   CHECK(stage.sent(app::Verb::test_open_loop));
 }
 
+TEST_CASE("a tester that shows steps: its key carries its own words, wholly in sight, and they stand in the field") {
+  for (const float wide : {320.0F, 390.0F, 1440.0F}) {
+    Stage stage("test", ui::Vec{wide, 844});
+    stage.snapshot.card.number->open_word = "No step lit";
+    stage.driver.run();
+    stage.driver.wait(Stage::kLooked);
+    CHECK(stage.driver.tap(Role::button, "No step lit"));
+    const Semantic* field = stage.driver.find(Role::textbox, stage.snapshot.card.number->label);
+    REQUIRE(field != nullptr);
+    CHECK(field->value == "No step lit");
+    CHECK(stage.driver.tap(Role::button, "Keep the reading"));
+    CHECK(stage.sent(app::Verb::test_open_loop));
+    for (const ui::Ui::TextRun& run : stage.runs) {
+      CAPTURE(run.words);
+      CHECK(run.box.x >= run.clip.x - 0.5F);
+      CHECK(run.box.right() <= run.clip.right() + 0.5F);
+    }
+  }
+}
+
 TEST_CASE("the strip opens its evidence, the rail the plan") {
   Stage stage("open");
   CHECK(stage.driver.tap(Role::button, "DEAD"));

@@ -39,6 +39,7 @@ async function kill_and_open_again(person, stage) {
   errors.push(...person.errors);
   await victim.kill();
   const again = await start();
+  again.did = person.did;
   // Named by its number until the customer is known, then by the customer.
   const is_job = (one) => one.role === 'button' && /^(Job \d|A1)/.test(one.name);
   const jobs = await again.see((items) => items.some(is_job), 'the job in the list');
@@ -63,7 +64,7 @@ try {
   let kept = 0;     // records
   // Waiting for a slow machine is no thing done: only those are counted.
   const until = Date.now() + 25 * 60_000;
-  for (let done = 0; done < 400 && stage < 8 && Date.now() < until;) {
+  for (let done = 0; done < 600 && stage < 8 && Date.now() < until;) {
     const [what] = await work_until(person, () => false, taste, 1);
     if (what) done += 1;
     await person.settled();
@@ -108,6 +109,7 @@ try {
   check('the records are numbered without a gap', records.every((one, index) => one.n === index + 1), records.length);
   const steps = records.filter((one) => one.kind === 'step-done');
   check('every hands-in step names the proof it stood on', steps.length > 40 && steps.every((one) => one.data.standsOn?.length > 0), steps.length);
+  console.log(`# by stage, what the hands did: ${JSON.stringify(person.did)}`);
   errors.push(...person.errors);
   check('nothing was said on the console', errors.length === 0, errors);
   check('with the job ended the picture stands still', await idle_frames(person.page, 10_000) <= 1);

@@ -1,6 +1,8 @@
 // A person at the page: finds things by role and name, touches them, holds them, types figures on
 // the tool's keypad. Everything goes through the picture (touch or mouse), as a hand would.
 
+import { wait_for, with_own_clock } from './later.mjs';
+
 export * from './browser.mjs';
 
 export class Person {
@@ -8,14 +10,22 @@ export class Person {
     this.page = page;
     this.touch = touch;
     this.errors = [];
+    this.did = {};   // what the hands did, by stage: { taps, holds, keys, letters }
+    this.stage = 0;
     page.on('console', (message) => { if (message.type() === 'error') this.errors.push(message.text()); });
     page.on('pageerror', (error) => this.errors.push(String(error)));
   }
 
   async open(url) {
+    await with_own_clock(this.page);
     await this.page.goto(url);
     await this.see((names) => names.length > 3, 'the first page');
     this.cdp = await this.page.context().newCDPSession(this.page);
+  }
+
+  count(what, times = 1) {
+    const here = this.did[this.stage] ??= { taps: 0, holds: 0, keys: 0, letters: 0 };
+    here[what] += times;
   }
 
   /// Everything that a reader would find: role, name, state, place.
@@ -28,6 +38,7 @@ export class Person {
         level: /^H\d$/.test(one.tagName) ? Number(one.tagName[1]) : 0,
         name: one.getAttribute('aria-label') ?? (one.children.length === 0 ? one.textContent : ''),
         value: one.value ?? '',
+        hint: one.getAttribute('aria-description') ?? '',
         keypad: one.classList.contains('keypad'),
         enabled: one.getAttribute('aria-disabled') !== 'true' && !one.disabled,
         busy: one.getAttribute('aria-busy') === 'true',
@@ -87,6 +98,7 @@ export class Person {
 
   /// A touch at the middle of a thing.
   async tap(item) {
+    this.count('taps');
     await this.down(item.x + item.width / 2, item.y + item.height / 2);
     await this.up();
   }
@@ -100,6 +112,7 @@ export class Person {
   /// Looks, presses and holds as long as the tool asks for, and lifts: the lift confirms.
   async hold(item, ms = 900) {
     await this.look();
+    this.count('holds');
     await this.down(item.x + item.width / 2, item.y + item.height / 2);
     await this.page.waitForTimeout(ms);
     await this.up();
@@ -109,12 +122,26 @@ export class Person {
     await this.tap(item);
     await this.page.waitForTimeout(60);
     await this.page.keyboard.type(text);
+    this.count('letters', text.length);
     await this.page.keyboard.press('Enter');
   }
 
   /// A figure on the tool's keypad.
   async enter(text) {
-    for (const digit of text) await this.press('button', digit === '.' ? 'point' : digit);
+    for (const digit of text) await this.key(digit === '.' ? 'point' : digit);
+  }
+
+  /// One key of the keypad.
+  async key(name) {
+    await this.press('button', name);
+    this.count('taps', -1);
+    this.count('keys');
+  }
+
+  /// So many seconds pass while the person stands there.
+  async wait(seconds) {
+    await wait_for(this.page, seconds);
+    await this.settled();
   }
 
   async sign(item) {

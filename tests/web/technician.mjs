@@ -1,9 +1,20 @@
 // Does a whole job the way a technician does: reads the card, does the one thing that it asks for.
 // What is typed comes from the band that the card shows. It knows names, not places.
 
-/// What this technician picks where there is a choice.
+/// What this technician picks and writes where there is a choice.
 /// The machine before this technician has an open heater: that is what the meter shows.
-export const taste = { choices: ['Pump module', 'Dishes wet'], open_loop: /^Heater, A to B/ };
+export const taste = {
+  choices: ['Pump module', 'Dishes wet'],
+  open_loop: /^Heater, A to B/,
+  words: {
+    'Your name': 'R. Vance',
+    'Number on your lock': '117',
+    'Number or words on the tag': 'T-9, R. Vance',
+    'Make and number of your tester': 'Two-pole 0042',
+    'Name of the second person': 'B. Holm',
+    'Who holds it': 'B. Holm',
+  },
+};
 
 /// The stage that the words on the page name; 0 where there is none.
 export function stage_of(words) { return Number(words.match(/Stage (\d) of 8/)?.[1] ?? 0); }
@@ -20,7 +31,6 @@ export function figure_for(card) {
   const between = words.match(/(?:good|expected|)\s*(-?[\d.]+) to (-?[\d.]+) /);
   const most = words.match(/at most ([\d.]+)/) ?? words.match(/below ([\d.]+)/);
   const least = words.match(/at least ([\d.]+)/);
-  if (/known/i.test(words) && between) return '121';
   if (between) {
     const middle = (Number(between[1]) + Number(between[2])) / 2;
     return String(Number(middle.toFixed(1)));
@@ -28,6 +38,14 @@ export function figure_for(card) {
   if (most) return String(Number((Number(most[1]) / 3).toFixed(2)));
   if (least) return String(Number(least[1]) + 1);
   return '0';
+}
+
+/// How long the card wants to be waited for, in seconds; 0: not at all.
+export function seconds_to_wait(words, hold) {
+  const left = hold?.enabled === false ? hold.hint.match(/in (\d+):(\d\d):(\d\d)/) : null;
+  if (left) return Number(left[1]) * 3600 + Number(left[2]) * 60 + Number(left[3]);
+  const takes = hold === undefined ? words.match(/It takes (\d+) (s|min)\b/) : null;
+  return takes ? Number(takes[1]) * (takes[2] === 'min' ? 60 : 1) : 0;
 }
 
 /// The words from the card's heading on: the field's label, its band and its unit.
@@ -45,6 +63,7 @@ export async function do_one_thing(person, taste = {}) {
   if (seen.some((one) => one.busy)) return null;  // a record is on its way: nothing new until it is kept
   const button = (name) => seen.find((one) => one.role === 'button' && one.enabled && !one.busy &&
     (name instanceof RegExp ? name.test(one.name) : one.name === name || one.name.startsWith(`${name},`)));
+  person.stage = stage_of(seen.map((one) => one.name).join(' | ')) || person.stage;
   const box = seen.find((one) => one.role === 'checkbox' && !one.checked && one.enabled);
   if (box) {
     await person.tap(box);
@@ -53,7 +72,7 @@ export async function do_one_thing(person, taste = {}) {
   const field = seen.find((one) => one.role === 'textbox' && !one.keypad && one.value === '' &&
     !/^Model$|own words|Telephone/.test(one.name));
   if (field) {
-    await person.type(field, taste[field.name] ?? 'A1');
+    await person.type(field, taste.words?.[field.name] ?? 'A1');
     return `typed ${field.name}`;
   }
   const pad = seen.find((one) => one.role === 'image' && /Sign/.test(one.name)) ??
@@ -66,8 +85,11 @@ export async function do_one_thing(person, taste = {}) {
     const words = words_of_card(seen);
     const entry = readings.map((name) => seen.find((one) => one.role === 'button' && one.name === name)).find(Boolean);
     if (entry) {
+      const wait = seconds_to_wait(seen.map((one) => one.name).join(' | '));
+      if (wait > 0) await person.wait(wait);
       const open = taste.open_loop?.test(words) && button('OL');
-      if (open) await person.tap(open);
+      if (open) await person.key('OL');
+      else if (button('No step lit')) await person.key('No step lit');   // a tester that shows steps
       else await person.enter(figure_for(words));
       await person.press('button', entry.name);
       return entry.name;
@@ -77,6 +99,12 @@ export async function do_one_thing(person, taste = {}) {
   if (hold) {
     await person.hold(hold);
     return hold.name;
+  }
+  const shut = seen.find((one) => one.role === 'button' && /^Hold: /.test(one.name));
+  const wait = shut ? seconds_to_wait('', shut) : 0;
+  if (wait > 0) {
+    await person.wait(wait);
+    return `waited for ${shut.name}`;
   }
   for (const name of onward) {
     const found = button(name);

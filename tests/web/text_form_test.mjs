@@ -58,7 +58,7 @@ async function whole_job_as_text() {
   await looks(person, 'start');
   await person.page.screenshot({ path: join(shots, 'text-start.png') });
   await person.press('button', 'New job');
-  await work_until(person, (words) => stage_of(words) === 2, taste);
+  await work_until(person, (words) => stage_of(words) === 2 && /Hold: /.test(words), taste);
   await person.see(holds, 'a card that is held');
   await looks(person, 'make safe');
   await person.page.screenshot({ path: join(shots, 'text-make-safe.png') });
