@@ -107,8 +107,6 @@ class Session {
   [[nodiscard]] bool means(const job::Body& intent, const Pending& pending) const;
   /// The same for what is one motion: all of it, or nothing and the reasons.
   bool propose_all(const std::vector<job::Body>& intents);
-  /// The refit checks of a deed that are ticked.
-  [[nodiscard]] std::vector<std::string> checks_of(const DeedOf& deed) const;
   void write(const std::vector<job::Body>& bodies);
   void add_pending(job::Stamp stamp, const job::Body& body);
   void confirm_first();
@@ -159,8 +157,7 @@ class Session {
   std::map<port::Request, Asked> asked_practice_;
   std::vector<Row> jobs_;
 
-  bool open_ = false;
-  bool opening_ = false;
+  bool open_ = false, opening_ = false;
   std::string wanted_;               ///< the job being opened
   std::string trouble_;              ///< why the open job cannot be written, empty: it can
   bool elsewhere_ = false;           ///< another window writes it; it may be taken over
@@ -184,9 +181,7 @@ class Session {
   std::optional<Then> then_;
   Unsure unsure_;
 
-  plan::Plan way_in_;
-  plan::Plan way_back_;
-  plan::Plan way_to_test_;
+  plan::Plan way_in_, way_back_, way_to_test_;
   std::string way_test_;             ///< the test it leads to, from the unit after that record
   std::uint32_t way_test_for_ = 0;
   std::optional<Finder> finder_;
@@ -197,8 +192,7 @@ class Session {
   Local local_;
   Snapshot snapshot_;
   Preferences preferences_;
-  bool dirty_ = true;
-  bool hidden_ = false;   ///< the screen is away
+  bool dirty_ = true, hidden_ = false;   ///< hidden: the screen is away
   std::uint32_t revision_ = 1;
   std::int64_t shown_second_ = -1;
 };

@@ -23,6 +23,24 @@ Enum word_to(const std::vector<std::string>& words, const std::string& word, Enu
   return found == words.end() ? fallback : static_cast<Enum>(to_int(to_size(found - words.begin())));
 }
 
+/// The refit checks of a deed that are ticked.
+std::vector<std::string> checks_of(const pack::Pack& pack, const Local& local, const DeedOf& deed) {
+  std::vector<std::string> out;
+  const bool joint = deed.deed == job::Deed::fasten;
+  const int index = joint ? pack.joint(deed.what) : pack.part(deed.what);
+  if (index < 0 || (!joint && deed.deed != job::Deed::set)) {
+    return out;
+  }
+  for (const int check :
+       joint ? pack.joints[to_size(index)].refit_checks : pack.parts[to_size(index)].refit_checks) {
+    const std::string& id = pack.refit_checks[to_size(check)].id;
+    if (local.ticks.count(id) != 0) {
+      out.push_back(id);
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 /// What a person typed comes in here and nowhere else: turned direction is taken out, and what is
@@ -58,7 +76,9 @@ void Session::act(const Action& told) {
       job::StepDone body;
       body.deed = one.deed;
       body.what = one.what;
-      body.checks = checks_of(one);
+      if (state_.model >= 0) {
+        body.checks = checks_of(content_.library.models[to_size(state_.model)].pack, local_, one);
+      }
       steps.emplace_back(std::move(body));
     }
     (void)propose_all(steps);
@@ -124,27 +144,6 @@ bool Session::act_start(const Action& action) {
     default:
       return false;
   }
-}
-
-std::vector<std::string> Session::checks_of(const DeedOf& deed) const {
-  std::vector<std::string> out;
-  if (state_.model < 0) {
-    return out;
-  }
-  const pack::Pack& pack = content_.library.models[to_size(state_.model)].pack;
-  const bool joint = deed.deed == job::Deed::fasten;
-  const int index = joint ? pack.joint(deed.what) : pack.part(deed.what);
-  if (index < 0 || (!joint && deed.deed != job::Deed::set)) {
-    return out;
-  }
-  for (const int check :
-       joint ? pack.joints[to_size(index)].refit_checks : pack.parts[to_size(index)].refit_checks) {
-    const std::string& id = pack.refit_checks[to_size(check)].id;
-    if (local_.ticks.count(id) != 0) {
-      out.push_back(id);
-    }
-  }
-  return out;
 }
 
 void Session::set_word(const std::string& id, const std::string& text) {
