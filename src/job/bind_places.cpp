@@ -1,6 +1,7 @@
 // Where death is proved, where the water is relieved, and whether hands and probes reach it.
 #include <algorithm>
 
+#include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/bind_safety.hpp"
 
