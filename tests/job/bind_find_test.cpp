@@ -30,7 +30,7 @@ Thought think(const Work& work, job::FindMemo& memo) {
   Thought out;
   job::FindTerms terms;
   terms.labour_per_hour_minor = 9000;
-  out.finding = job::bind_find(work.state, work.context(), work.wall.utc_ms, terms, memo);
+  out.finding = job::bind_find(work.state, work.context(), terms, memo);
   find::AdviseOptions options;
   options.openings = 1000;
   out.advice = find::advise(out.finding.problem, out.finding.evidence, options);

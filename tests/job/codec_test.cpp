@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "job/codec.hpp"
-#include "job/safety_words.hpp"
 #include "job/work.hpp"
 
 // The stored words of each record. What is written is compared as text with what was read back, so
@@ -104,26 +103,40 @@ TEST_CASE("codec: every kind of record comes back as it was written, empty and f
   CHECK(kinds.size() == std::variant_size_v<Body>);
 }
 
-TEST_CASE("codec: every word of every enumeration comes back") {
-  for (std::size_t act = 0; act < job::act_words().size(); ++act) {
-    job::Isolation body;
-    body.act = static_cast<safety::EventKind>(act);
-    body.means = static_cast<safety::Means>(act % job::means_words().size());
-    body.station = static_cast<safety::Station>(act % job::station_words().size());
-    body.function = static_cast<safety::MeterFunction>(act % job::function_words().size());
-    const auto back = job::decode(job::Isolation::kKind, job::encode(Body(body)));
+/// Reads and writes one enumeration of the stored words by way of a fact that holds it.
+template <class T, class E>
+void check_words(E T::*member, int count) {
+  std::set<std::string> texts;
+  for (int i = 0; i < count; ++i) {
+    T body;
+    body.*member = static_cast<E>(i);
+    const data::Value payload = job::encode(Body(body));
+    const auto back = job::decode(T::kKind, payload);
+    CAPTURE(std::string(T::kKind));
+    CAPTURE(i);
     REQUIRE(back.has_value());
-    const auto& read = std::get<job::Isolation>(back.value());
-    CHECK(read.act == body.act);
-    CHECK(read.means == body.means);
-    CHECK(read.station == body.station);
-    CHECK(read.function == body.function);
+    CHECK(std::get<T>(back.value()).*member == static_cast<E>(i));
+    texts.insert(data::print(payload));
   }
-  CHECK(to_int(job::act_words().size()) == safety::kEventKinds);
-  CHECK(to_int(job::station_words().size()) == safety::kStations);
-  CHECK(to_int(job::function_words().size()) == safety::kMeterFunctions);
-  std::set<std::string> means(job::means_words().begin(), job::means_words().end());
-  CHECK(means.size() == job::means_words().size());
+  CHECK(to_int(texts.size()) == count);   // no two values share a word
+}
+
+TEST_CASE("codec: every word of every enumeration comes back") {
+  check_words(&safety::Isolated::means, safety::kMeans);
+  check_words(&safety::HeldFast::control, safety::kControls);
+  check_words(&safety::ControlsTried::answer, safety::kAnswers);
+  check_words(&safety::ReadingTaken::role, safety::kRoles);
+  check_words(&safety::ReadingTaken::function, safety::kMeterFunctions);
+  check_words(&safety::ReadingTaken::source, safety::kSources);
+  check_words(&safety::ReadingTaken::found, safety::kFounds);
+  check_words(&safety::Secured::how, safety::kSupports);
+  check_words(&safety::Doubted::what, safety::kDoubts);
+  check_words(&safety::GapAnswered::stayed, safety::kStayed);
+  check_words(&safety::Prepared::connection, 2);
+  check_words(&safety::Prepared::system, 2);
+  check_words(&job::StepDone::act, safety::kActs);
+  check_words(&job::StageEntered::stage, job::kStages);
+  check_words(&job::PhaseStarted::phase, job::kPhases);
 }
 
 TEST_CASE("codec: an unknown kind is told, with what to do") {
@@ -147,11 +160,16 @@ TEST_CASE("codec: a member that is not known is passed over and told with its pl
   CHECK(notes.all()[0].severity == Severity::note);
 }
 
-TEST_CASE("codec: a member that is absent has its default") {
-  const auto read = job::decode("isolation", data::Value::object().set("act", data::Value::of("secured")));
+TEST_CASE("codec: a member that is absent has its default, and the default is the careful one") {
+  const auto read = job::decode("isolated", data::Value::object());
   REQUIRE(read.has_value());
-  CHECK(std::get<job::Isolation>(read.value()).people == 1);
-  CHECK(std::get<job::Isolation>(read.value()).means == safety::Means::word_of_another);
+  CHECK(std::get<safety::Isolated>(read.value()).means == safety::Means::word_of_another);
+  const auto gap = job::decode("gap-answered", data::Value::object());
+  REQUIRE(gap.has_value());
+  CHECK(std::get<safety::GapAnswered>(gap.value()).stayed == safety::Stayed::unknown);
+  const auto step = job::decode("step-done", data::Value::object());
+  REQUIRE(step.has_value());
+  CHECK(std::get<job::StepDone>(step.value()).act == safety::Act::hands_in);
 }
 
 TEST_CASE("codec: garbled values are faults with their place") {
@@ -163,13 +181,13 @@ TEST_CASE("codec: garbled values are faults with their place") {
   const Row rows[] = {
       {"note-added", R"({"text":7})", "/text"},
       {"screen", R"({"hidden":"yes"})", "/hidden"},
-      {"resumed", R"({"awaySeconds":1.5})", "/awaySeconds"},
-      {"resumed", R"({"awaySeconds":99999999999999999999})", "/awaySeconds"},
+      {"resumed", R"({"awayMs":1.5})", "/awayMs"},
+      {"resumed", R"({"awayMs":99999999999999999999})", "/awayMs"},
       {"test-taken-back", R"({"n":-1})", "/n"},
       {"test-taken-back", R"({"n":4294967296})", "/n"},
       {"visit-begun", R"({"visit":2147483648})", "/visit"},
-      {"isolation", R"({"act":"wished"})", "/act"},
-      {"isolation", R"({"volts":null})", "/volts"},
+      {"isolated", R"({"means":"wished"})", "/means"},
+      {"reading", R"({"value":null})", "/value"},
       {"stage-entered", R"({"stage":3})", "/stage"},
       {"targets-chosen", R"({"parts":"heater"})", "/parts"},
       {"targets-chosen", R"({"parts":["heater",5]})", "/parts"},
@@ -183,7 +201,7 @@ TEST_CASE("codec: garbled values are faults with their place") {
     const auto read = job::decode(row.kind, parsed.value());
     REQUIRE_FALSE(read.has_value());
     // A word that is not known may be a newer program's; a value of the wrong type is none at all.
-    const bool word = std::string_view(row.payload) == R"({"act":"wished"})";
+    const bool word = std::string_view(row.payload) == R"({"means":"wished"})";
     CHECK(read.error().code == (word ? "unknown-word" : "bad-payload"));
     CHECK(read.error().where == row.place);
     CHECK(read.error().what.find(row.kind) != std::string::npos);
@@ -236,31 +254,38 @@ TEST_CASE("codec: what cannot be written is no record") {
   CHECK(std::get<job::TestRecorded>(job::canonical(Body(test)).value()).value == 0.1);
 }
 
-TEST_CASE("replay: a record that is not understood stops the reading there, with its line") {
+TEST_CASE("replay: a record of an unknown kind is passed over, and the job opens read-only") {
   test::Work work;
   work.arrive();
   const job::State before = work.state;
   journal::Entry strange = job::entry_of(work.now(), job::NoteAdded{"x"}, work.tip);
   strange.kind = "moon-landed";
   work.lines.push_back(journal::write_line(strange));
-  const job::Replayed replayed = job::replay(journal::read_lines(work.lines), work.context());
-  REQUIRE(replayed.damage.has_value());
-  CHECK(replayed.damage->code == "unknown-kind");
-  CHECK(replayed.damage_line == to_int(work.lines.size()));
-  CHECK(replayed.damage->where == cat("line ", to_int(work.lines.size())));
-  CHECK(replayed.state.last_n == before.last_n);
+  const job::Replayed replayed =
+      job::replay(journal::read_lines(work.lines), test::shipped_library());
+  CHECK_FALSE(replayed.damage.has_value());
+  CHECK(replayed.newer);
+  CHECK_FALSE(replayed.continues());
+  CHECK(replayed.state.last_n == before.last_n + 1);
+  REQUIRE(replayed.notes.all().size() == 1);
+  CHECK(replayed.notes.all()[0].code == "unknown-kind");
+  CHECK(replayed.notes.all()[0].line == to_int(work.lines.size()));
 }
 
-TEST_CASE("replay: a machine whose pack is not at hand is told, not taken for none") {
+TEST_CASE("replay: a record that is garbled stops the reading there, with its line") {
   test::Work work;
   work.arrive();
-  const job::Library empty;
+  const job::State before = work.state;
+  journal::Entry garbled = job::entry_of(work.now(), job::NoteAdded{"x"}, work.tip);
+  garbled.payload.set("text", data::Value::of(7));
+  work.lines.push_back(journal::write_line(garbled));
   const job::Replayed replayed =
-      job::replay(journal::read_lines(work.lines), job::Context{&empty, &work.settings});
+      job::replay(journal::read_lines(work.lines), test::shipped_library());
   REQUIRE(replayed.damage.has_value());
-  CHECK(replayed.damage->code == "unknown-pack");
-  CHECK(replayed.damage_line == 2);
-  CHECK(replayed.state.job == work.state.job);
+  CHECK(replayed.damage->code == "bad-payload");
+  CHECK(replayed.damage_line == to_int(work.lines.size()));
+  CHECK(replayed.damage->where == cat("line ", to_int(work.lines.size()), ", /text"));
+  CHECK(replayed.state.last_n == before.last_n);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include "job/bind_bill.hpp"
 #include "job/state_text.hpp"
+#include "job/unit_found.hpp"
 #include "job/work.hpp"
 
 // The four ends of a job and the second visit. That a machine is left isolated, shut and tagged is
@@ -14,7 +15,6 @@ using job::JobEnded;
 using job::Outcome;
 using job::Stage;
 using job::VisitBegun;
-using safety::EventKind;
 using test::says;
 using test::Work;
 
@@ -31,17 +31,18 @@ TEST_CASE("ending repaired: closed, proved, power and water back, no lock left")
   CHECK(says(work.ask(JobEnded{Outcome::repaired, ""}), "nothing-done"));
   CHECK(says(work.ask(JobEnded{Outcome::repaired, ""}), "proof-open"));
   CHECK(says(work.ask(JobEnded{Outcome::repaired, ""}), "lock-hanging"));
-  CHECK(says(work.ask(JobEnded{Outcome::repaired, ""}), "power-still-isolated"));
+  CHECK(says(work.ask(JobEnded{Outcome::repaired, ""}), "still-isolated"));
   CHECK(says(work.ask(JobEnded{Outcome::none, ""}), "no-outcome"));
   REQUIRE(work.repair("thermal-fuse"));
-  REQUIRE(work.open_gate());
   REQUIRE(work.prove(pack::ProveWhen::before_power));
   CHECK(says(work.ask(JobEnded{Outcome::repaired, ""}), "proof-open"));
   REQUIRE(work.prove_all());
   job::ProveRecorded failed;
   failed.test = "dry";
+  work.pass(2 * test::kMinuteMs);
   REQUIRE(work.tell(failed).accepted());
   CHECK(says(work.ask(JobEnded{Outcome::repaired, ""}), "proof-failed"));
+  work.pass(2 * test::kMinuteMs);
   failed.passed = true;
   REQUIRE(work.tell(failed).accepted());
   REQUIRE(work.tell(JobEnded{Outcome::repaired, ""}).accepted());
@@ -49,7 +50,7 @@ TEST_CASE("ending repaired: closed, proved, power and water back, no lock left")
   CHECK(work.state.safety.locks.empty());
   CHECK(says(work.ask(job::NoteAdded{""}), "empty-note"));
   CHECK(says(work.ask(job::StepDone{job::Deed::turn, "door-open", {}, {}}), "ended"));
-  CHECK(says(work.ask(job::TakenOver{"Ben"}), "ended"));
+  CHECK(says(work.ask(safety::HandedOn{"Ben", "L-Ben"}), "ended"));
   const bill::ServiceRecord record = record_of(work);
   CHECK(record.work.outcome == bill::Outcome::repaired);
   REQUIRE(record.work.parts.size() == 1);
@@ -66,6 +67,11 @@ TEST_CASE("ending no fault found: nothing swapped, everything proved") {
   Work work;
   work.arrive();
   REQUIRE(work.open_gate());
+  CHECK(says(work.ask(JobEnded{Outcome::no_fault_found, ""}), "not-closed"));
+  while (!job::is_closed(work.model(), work.state.unit)) {
+    REQUIRE(work.prove_due());
+    REQUIRE(work.take(work.next_step(true).front()));
+  }
   REQUIRE(work.prove_all());
   CHECK(says(work.ask(JobEnded{Outcome::repaired, ""}), "nothing-done"));
   REQUIRE(work.tell(JobEnded{Outcome::no_fault_found, ""}).accepted());
@@ -84,12 +90,18 @@ TEST_CASE("ending waiting for parts: left open, isolated, shut and tagged, with 
   REQUIRE(work.state.stage == Stage::swap);
   const JobEnded end{Outcome::waiting_for_parts, "Fuse ordered."};
   CHECK(says(work.ask(JobEnded{Outcome::waiting_for_parts, " "}), "no-reason"));
-  CHECK(says(work.ask(end), "leave-tag"));
+  {
+    // A tag hangs with the lock; with it gone nobody leaves.
+    Work bare = work;
+    bare.state.safety.tagged = {};
+    CHECK(says(bare.ask(end), "leave-tag"));
+  }
   REQUIRE(work.wind_up(Outcome::waiting_for_parts));
   REQUIRE(work.tell(end).accepted());
   CHECK(work.state.safety.tag == "T1");
-  CHECK(work.state.safety.power == safety::PowerState::proved_dead);
-  CHECK(work.state.safety.water == safety::WaterState::relieved);
+  CHECK(work.state.safety.power == safety::Power::supply_dead);
+  CHECK((work.state.safety.water == safety::Water::relieved ||
+         work.state.safety.water == safety::Water::holding));
   CHECK(work.state.safety.locks.size() == 1);
   const bill::ServiceRecord record = record_of(work);
   REQUIRE(record.awaited.size() == 1);  // what was fitted is not awaited
@@ -101,8 +113,8 @@ TEST_CASE("ending waiting for parts needs the isolation, before it was ever made
   Work work;
   work.arrive();
   const job::Decision decision = work.ask(JobEnded{Outcome::waiting_for_parts, "Fuse."});
-  CHECK(says(decision, "leave-power-isolated"));
-  CHECK(says(decision, "leave-water-shut"));
+  CHECK(says(decision, "leave-power-locked"));
+  CHECK(says(decision, "water-not-shut"));
   CHECK(says(decision, "leave-tag"));
   REQUIRE(work.wind_up(Outcome::waiting_for_parts));
   CHECK(work.tell(JobEnded{Outcome::waiting_for_parts, "Fuse."}).accepted());
@@ -146,7 +158,7 @@ TEST_CASE("second visit: the same job goes on, and the machine is taken as live 
   work.wall.offset_min = -240;
   work.life = "00000000000000b2";
   work.mono_ms = 50;
-  REQUIRE(work.tell(job::Resumed{9 * 24 * 3600}).accepted());
+  REQUIRE(work.tell(job::Resumed{9LL * 24 * test::kHourMs}).accepted());
   REQUIRE(work.tell(VisitBegun{}).accepted());
   CHECK(work.state.job == "20261025-0001");
   CHECK(work.state.visit == 2);
@@ -157,11 +169,16 @@ TEST_CASE("second visit: the same job goes on, and the machine is taken as live 
   // The days between count nowhere, and nobody is asked about them.
   CHECK(work.state.clock.open_questions.empty());
   CHECK(job::total_ms(work.state.clock) == counted + 5 * test::kSecondMs);  // between its two records
-  CHECK_FALSE(safety::power_dead(work.state.safety, work.wall.utc_ms, work.settings.safety));
+  CHECK(work.state.safety.power == safety::Power::live);
+  CHECK(work.state.safety.water == safety::Water::open);
+  CHECK(work.state.safety.locks.size() == 1);   // what hung, hangs
   CHECK(says(work.ask(work.next_step(false).empty()
                           ? job::Body(job::PartSwapped{"thermal-fuse", "QP 2", 1, "", {}})
                           : job::Body(work.next_step(false).front())),
-             "power-not-isolated"));
+             "unit-unseen"));
+  REQUIRE(work.tell(job::as_it_was_left(work.state)).accepted());
+  CHECK(work.state.unit == left);
+  CHECK(says(work.ask(job::PartSwapped{"thermal-fuse", "QP 2", 1, "", {}}), "power-not-proved"));
   REQUIRE(work.open_gate());
   CHECK(work.state.stage == Stage::swap);  // the unit stood open, the fuse is out
   REQUIRE(work.swap("thermal-fuse"));
@@ -179,7 +196,7 @@ TEST_CASE("second visit: the same job goes on, and the machine is taken as live 
     power += isolation.energy == bill::EnergyKind::electricity ? 1 : 0;
   }
   CHECK(power >= 2);
-  const job::Replayed replayed = job::replay(journal::read_lines(work.lines), work.context());
+  const job::Replayed replayed = job::replay(journal::read_lines(work.lines), test::shipped_library());
   CHECK_FALSE(replayed.damage.has_value());
   CHECK(test::same(replayed.state, work.state));
 }
@@ -191,6 +208,7 @@ TEST_CASE("second visit: what the first invoice covers is not billed again") {
   CHECK(first > 0);
   work.pass(30 * test::kHourMs);
   REQUIRE(work.tell(VisitBegun{}).accepted());
+  REQUIRE(work.tell(job::as_it_was_left(work.state)).accepted());
   REQUIRE(work.open_gate());
   REQUIRE(work.swap("thermal-fuse"));
   REQUIRE(work.work_through(Stage::close));

@@ -15,9 +15,17 @@ inline std::string text_of(const job::Stamp& stamp) {
              stamp.life, " ", stamp.by);
 }
 
+inline job::Body body_of(const safety::Fact& fact) { return job::body_of(fact); }
+template <class T>
+job::Body body_of(const T& body) {
+  return job::Body(body);
+}
+
 template <class T>
 std::string text_of(const char* name, const job::Recorded<T>& one) {
-  return cat(name, " ", text_of(one.stamp), " ", data::print(job::encode(job::Body(one.body))), "\n");
+  const job::Body body = body_of(one.body);
+  return cat(name, " ", text_of(one.stamp), " ", job::kind_of(body), " ",
+             data::print(job::encode(body)), "\n");
 }
 
 template <class T>
@@ -64,6 +72,19 @@ inline std::string text_of(const plan::State& unit) {
   return out + "\n";
 }
 
+/// A unit in the pack's ids.
+inline std::string text_of(const job::Unit& unit) {
+  std::string out = cat("as left at ", unit.position, " tool ", unit.tool, " loose");
+  for (const std::string& joint : unit.loose) {
+    out += cat(" ", joint);
+  }
+  out += " away";
+  for (const std::string& part : unit.away) {
+    out += cat(" ", part);
+  }
+  return out + "\n";
+}
+
 /// Everything but the safety state, which has a comparison of its own.
 inline std::string text_of(const job::State& s) {
   std::string out = cat("job ", s.job, " mode ", static_cast<int>(s.mode), " shop ", s.shop, " by ",
@@ -81,9 +102,19 @@ inline std::string text_of(const job::State& s) {
         job::Body(s.ending)}) {
     out += cat("\n", job::kind_of(body), " ", data::print(job::encode(body)));
   }
-  return cat(out, "\n", text_of(s.clock), text_of(s.unit), "\nmend ", s.mend, " since ", integer_text(s.targets_n), text_of("test", s.tests), text_of("impossible", s.impossible),
+  out += cat("\nunseen ", s.unit_unseen ? "yes" : "no", " mend ", s.mend_id, " target ids");
+  for (const std::string& id : s.target_ids) {
+    out += cat(" ", id);
+  }
+  out += "\nstrange";
+  for (const std::string& id : s.strange) {
+    out += cat(" ", id);
+  }
+  return cat(out, "\n", text_of(s.clock), text_of(s.unit), text_of(s.as_left), text_of(s.left),
+             text_of("found", s.as_found), text_of("stands-on", job::Recorded<job::StandsOn>{{}, s.stands_on}),
+             "\nmend ", s.mend, " since ", integer_text(s.targets_n), text_of("test", s.tests), text_of("impossible", s.impossible),
              text_of("step", s.steps), text_of("blocked", s.blocked), text_of("swapped", s.swapped),
-             text_of("proved", s.proved), text_of("isolation", s.isolations),
+             text_of("proved", s.proved), text_of("fact", s.facts),
              text_of("note", s.notes), text_of("handed", s.handed_over),
              text_of("signature", s.signature), text_of("invoice", s.invoice),
              text_of("invoices", s.invoices),
