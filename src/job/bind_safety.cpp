@@ -136,8 +136,12 @@ Act act_of_look(const Model& model, const pack::Test& test) {
     return inside ? Act::look_inside : Act::look_outside;
   }
   const std::size_t part = to_size(test.part);
-  const bool bare = model.hazards.group_of_part[part] >= 0;
-  if (bare) {
+  const auto& authored = pack.parts[part].contacts;
+  const auto& derived = model.hazards.parts[part];
+  const bool itself = is_itself(authored, derived, Contact::live) ||
+                      is_itself(authored, derived, Contact::stored_charge) ||
+                      (!inside && is_itself(authored, derived, Contact::wet));
+  if (itself || model.hazards.group_of_part[part] >= 0) {
     return Act::hands_in;
   }
   return inside ? Act::reach_tub : Act::touch_outside;

@@ -65,12 +65,12 @@ int main() {
   test::bench("fold_100000", 15, kTargetUs, [&] {
     job::State state;
     for (std::size_t i = 0; i < bodies.size(); ++i) {
-      job::apply(state, work.stamps[i], bodies[i], work.context());
+      job::fold(state, work.stamps[i], bodies[i]);
     }
     test::keep(state);
   });
   test::bench("decode_and_fold_100000", 9, -1, [&] {
-    test::keep(job::replay(loaded, work.context()));
+    test::keep(job::replay(loaded, test::shipped_library()));
   });
   test::bench("read_and_check_the_chain_100000", 5, -1, [&] { test::keep(journal::read(file)); });
   return 0;

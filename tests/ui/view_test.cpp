@@ -128,7 +128,7 @@ TEST_CASE("holding the step's button sends the snapshot's own action") {
   Stage stage("open");
   CHECK(stage.driver.hold("Hold: springs unhooked"));
   REQUIRE(stage.actions.size() == 1);
-  CHECK(stage.actions[0].verb == app::Verb::step_done);
+  CHECK(stage.actions[0].verb == app::Verb::steps_done);
   CHECK(stage.actions[0].id == "saddle");
   CHECK(stage.actions[0].revision == 7);
 }
@@ -143,7 +143,7 @@ TEST_CASE("a reading goes out with its value, and the field is empty again") {
   CHECK(stage.driver.tap(Role::button, "4"));
   CHECK(stage.driver.tap(Role::button, "Next reading"));
   REQUIRE(stage.actions.size() == 1);
-  CHECK(stage.actions[0].verb == app::Verb::reading);
+  CHECK(stage.actions[0].verb == app::Verb::fact);
   CHECK(stage.actions[0].value == doctest::Approx(0.4));
   CHECK(stage.driver.find(Role::textbox, "Touch line")->value.empty());
 }

@@ -139,7 +139,7 @@ Snapshot make_safe() {
   number.label = "Touch line and earth. What does it read?";
   number.unit = "V~";
   number.most = 1000;
-  number.entered = act(Verb::reading, "2");
+  number.entered = act(Verb::fact, "2");
   number.confirm = "Next reading";
   out.card.number = number;
   return out;
@@ -347,7 +347,7 @@ Snapshot open(const ui::Drawings& drawings) {
   out.card.sentence = "Unhook the three saddle springs.";
   out.card.how = "Hook tool · unit on its back · about 15 s each";
   out.card.facts = {"On the way back: Each spring sits in its notch."};
-  out.card.primary = held("springs unhooked", Verb::step_done, "saddle");
+  out.card.primary = held("springs unhooked", Verb::steps_done, "saddle");
   out.card.ways_out = {tap("Why this step", Verb::show_sheet, "why"),
                        tap("Can't do it", Verb::show_sheet, "cannot"),
                        tap("Pause", Verb::show_sheet, "pause")};
@@ -366,7 +366,7 @@ Snapshot close(const ui::Drawings& drawings) {
   ring.ticked = true;
   ring.tap = act(Verb::tick_check, "ring");
   out.card.checks = {ring};
-  out.card.primary = held("wetted, sits all round", Verb::step_done, "ring");
+  out.card.primary = held("wetted, sits all round", Verb::steps_done, "ring");
   out.card.ways_out = {tap("Why this step", Verb::show_sheet, "why"),
                        tap("Ring is torn", Verb::show_sheet, "cannot"),
                        tap("Pause", Verb::show_sheet, "pause")};
