@@ -39,7 +39,7 @@ std::vector<Body> hands_in() {
   ProveRecorded base;
   base.test = "visual-base";
   base.passed = true;
-  return {StepDone{Deed::release, "outer-panel-screws", {}, {}}, look, base};
+  return {StepDone{Deed::release, "timer-knob-pull", {}, {}}, look, base};
 }
 
 void check_refused(const Work& work, std::string_view code) {
@@ -378,28 +378,6 @@ TEST_CASE("decide: the way back asks for each check by name") {
     REQUIRE(work.take(next.front()));
   }
   CHECK(asked >= 3);
-}
-
-TEST_CASE("decide: a second pair of hands is asked for where the unit is laid down") {
-  Work work;
-  work.arrive();
-  REQUIRE(work.open_gate());
-  REQUIRE(work.tell(TargetsChosen{{"saddle-spring"}, "slack"}).accepted());
-  bool laid = false;
-  for (int i = 0; i < 60 && !laid; ++i) {
-    const StepDone step = work.next_step(false).front();
-    laid = step.deed == Deed::turn && step.what == "on-back";
-    const int subject = job::subject_index(work.pack(), work.state.unit, step.deed, step.what);
-    const safety::Demand demand = job::demand_of(work.model(), work.state, step.deed, subject);
-    if (laid) {
-      CHECK(demand.act == safety::Act::lay_down);
-      CHECK(demand.people == 2);
-      CHECK(says(work.ask(step), "helper-missing"));
-    }
-    REQUIRE(work.take(step));
-  }
-  CHECK(laid);
-  CHECK(work.state.safety.people == 1);   // a helper is there for one step
 }
 
 }  // namespace

@@ -18,6 +18,7 @@
 #include "job/replay.hpp"
 #include "journal/reader.hpp"
 #include "journal/writer.hpp"
+#include "job/good_answers.hpp"
 #include "pack/load.hpp"
 #include "safety/guide.hpp"
 #include "support/files.hpp"
@@ -61,15 +62,6 @@ inline std::string codes_of(const job::Decision& decision) {
     out += cat(out.empty() ? "" : " ", reason.code);
   }
   return out;
-}
-
-/// The prove tests that are made on the closed machine.
-inline int outside_tests(const pack::Pack& pack) {
-  int count = 0;
-  for (const pack::ProveTest& one : pack.prove_tests) {
-    count += job::has_place(one) ? 0 : 1;
-  }
-  return count;
 }
 
 class Work {
@@ -156,7 +148,7 @@ class Work {
       case TodoKind::shut_water: return safety::WaterShut{"stop valve"};
       case TodoKind::hold: return safety::HeldFast{safety::Control::locked, cat("L-", by), "T1", {}};
       case TodoKind::try_controls: return safety::ControlsTried{safety::Answer::nothing};
-      case TodoKind::take_reading: return reading(todo);
+      case TodoKind::take_reading: return good_reading(todo);
       case TodoKind::restart_series: return safety::SeriesRestarted{};
       case TodoKind::discharge: return safety::Discharged{todo.place.id, 20'000, 10, 0.4, "M1"};
       case TodoKind::relieve: return safety::Relieved{};
@@ -182,36 +174,6 @@ class Work {
   [[nodiscard]] safety::Prepared prepared() const {
     safety::Prepared fact;
     fact.connection = job::connection_of(pack());
-    return fact;
-  }
-
-  /// A good reading of what a series wants.
-  [[nodiscard]] static safety::ReadingTaken reading(const safety::Todo& todo) {
-    safety::ReadingTaken fact;
-    fact.place = todo.place.id;
-    fact.role = todo.wanted.role;
-    fact.a = todo.wanted.pair.a;
-    fact.b = todo.wanted.pair.b;
-    fact.tester = "M1";
-    switch (fact.role) {
-      case safety::Role::known_before:
-      case safety::Role::known_after:
-        fact.shown.volts = 121;
-        fact.band_low = 104;
-        fact.band_high = 127;
-        break;
-      case safety::Role::earth_shown:
-        fact.function = safety::MeterFunction::ohms;
-        fact.shown.volts = 0.3;
-        break;
-      case safety::Role::pair:
-        fact.shown.none_lit = true;
-        break;
-      case safety::Role::pair_dc:
-        fact.function = safety::MeterFunction::volts_dc;
-        fact.shown.volts = 0.2;
-        break;
-    }
     return fact;
   }
 
@@ -412,16 +374,7 @@ class Work {
            work_through(job::Stage::open) && swap(part) && work_through(job::Stage::close);
   }
 
-  /// A result of a prove test in the middle of its band.
-  [[nodiscard]] static job::ProveRecorded good(const pack::ProveTest& test) {
-    job::ProveRecorded body;
-    body.test = test.id;
-    body.passed = true;
-    const double low = test.has_low ? test.low : test.field_low;
-    const double high = test.has_high ? test.high : test.field_high;
-    body.value = test.unit.empty() ? 0 : (low + high) / 2;
-    return body;
-  }
+  [[nodiscard]] static job::ProveRecorded good(const pack::ProveTest& test) { return good_result(test); }
 
   bool prove(pack::ProveWhen when) {
     for (const pack::ProveTest& test : pack().prove_tests) {
