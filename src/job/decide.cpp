@@ -235,11 +235,13 @@ Decision decide(const State& state, const Body& intent, const Stamp& now,
     return refuse("out-of-range", "Enter a number.");
   }
   Decision decision = std::visit(Decider(state, now, context), body.value());
+  if (!decision.accepted() || opening || std::holds_alternative<StandsOn>(body.value())) {
+    return decision;
+  }
   const auto* machine = std::get_if<MachineIdentified>(&body.value());
   const StandsOn wanted =
       stands_on_of(context, machine != nullptr ? machine->pack : state.machine.pack);
-  const bool said = std::holds_alternative<StandsOn>(body.value());
-  if (decision.accepted() && !said && !opening && !same(wanted, state.stands_on)) {
+  if (!same(wanted, state.stands_on)) {
     decision.events.insert(decision.events.begin(), wanted);
   }
   return decision;

@@ -33,6 +33,15 @@ void complete(const Model& model, const State& state, safety::Fact& fact) {
   }
 }
 
+/// Charge is taken off and water let out where hands and probes reach: no cover is in front.
+bool covered(const Model& model, const State& state, const safety::Fact& fact) {
+  if (const auto* gone = std::get_if<safety::Discharged>(&fact)) {
+    return !place_uncovered(model, state, gone->place);
+  }
+  return std::holds_alternative<safety::Relieved>(fact) &&
+         !is_uncovered(model, state, relieve_targets(model));
+}
+
 safety::Demand demand_for(const Model& model, const State& state, const safety::Fact& fact,
                           safety::Act act) {
   safety::Demand demand;
@@ -73,15 +82,14 @@ Decision decide_fact(const State& state, safety::Fact fact, const Stamp& now,
     ask.place = place_of(model, state, reading->place);
     ask.machine.supply_open = place_uncovered(model, state, reading->place);
   }
-  if (const auto* gone = std::get_if<safety::Discharged>(&fact)) {
-    ask.machine.supply_open = place_uncovered(model, state, gone->place);
-  }
   fact = safety::completed(state.safety, fact, ask.place, context.settings->safety);
   ask.fact = &fact;
-  const safety::Verdict verdict =
-      safety::permit(state.safety, ask, now_of(now), law_now(context));
-  if (!verdict.allowed) {
-    return Decision{{}, verdict.reasons};
+  safety::Verdict verdict = safety::permit(state.safety, ask, now_of(now), law_now(context));
+  if (covered(model, state, fact)) {
+    verdict.reasons.push_back({"place-covered", "Open the way to this place first.", 0});
+  }
+  if (!verdict.reasons.empty()) {
+    return Decision{{}, std::move(verdict.reasons)};
   }
   return follow(state, body_of(fact), now, context);
 }
