@@ -322,8 +322,11 @@ class Work {
       out.left_out = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
       return tell(out).accepted();
     }
-    pass(std::int64_t{test.wait_seconds} * kSecondMs);
-    return open_gate(job::demand_of(model(), state, test)) && tell(good(test)).accepted();
+    if (!open_gate(job::demand_of(model(), state, test))) {
+      return false;
+    }
+    pass(std::int64_t{test.wait_seconds} * kSecondMs);   // what it takes begins when all is ready
+    return tell(good(test)).accepted();
   }
 
   /// Works step by step while the stage is this one, with the tests that are due on the way back;
