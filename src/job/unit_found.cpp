@@ -66,7 +66,8 @@ Result<std::vector<Body>> going_on(const State& old, std::string_view tip, std::
   if (!old.complaint.symptom.empty() || !old.complaint.words.empty()) {
     out.emplace_back(old.complaint);
   }
-  if (old.quoted) {
+  // A quote is its paper: one of format 1 has none and is given anew.
+  if (old.quoted && old.quote.paper.kind == data::Kind::object) {
     out.emplace_back(old.quote);
   }
   if (machine) {

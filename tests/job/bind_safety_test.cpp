@@ -137,14 +137,12 @@ TEST_CASE("bind safety: a hot reading keeps the heat, and asks for all the rest 
     const auto todos = safety::make_safe(
         work.state.safety, job::ask_of(work.model(), work.state, demand, work.by), work.clock(),
         work.law(), job::supply_place(work.model(), work.state));
-    CHECK_FALSE(todos.empty());
     for (const safety::Todo& todo : todos) {
       CHECK(todo.kind != safety::TodoKind::cool);
     }
     job::TestRecorded reading;
     reading.test = test.id;
     reading.value = test.field_low;
-    CHECK(test::says(work.ask(reading), "work-not-proved"));
     CHECK_FALSE(test::says(work.ask(reading), "not-cooled"));
     REQUIRE(work.open_gate(demand));
     for (auto step = work.step_to(job::targets_of(work.pack(), test)); !step.empty();

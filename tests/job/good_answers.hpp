@@ -1,7 +1,9 @@
 #pragma once
-// What a sound machine and a sound tester answer.
+// What a sound machine and a sound tester answer, and what decide() answered.
 
+#include "base/text.hpp"
 #include "job/bind_prove.hpp"
+#include "job/decide.hpp"
 #include "job/event.hpp"
 #include "pack/model.hpp"
 #include "safety/guide.hpp"
@@ -56,6 +58,24 @@ inline int outside_tests(const pack::Pack& pack) {
     count += job::has_place(one) ? 0 : 1;
   }
   return count;
+}
+
+/// True when one of the reasons has this code.
+inline bool says(const job::Decision& decision, std::string_view code) {
+  for (const safety::Reason& reason : decision.reasons) {
+    if (reason.code == code) {
+      return true;
+    }
+  }
+  return false;
+}
+
+inline std::string codes_of(const job::Decision& decision) {
+  std::string out;
+  for (const safety::Reason& reason : decision.reasons) {
+    out += cat(out.empty() ? "" : " ", reason.code);
+  }
+  return out;
 }
 
 }  // namespace kp::test

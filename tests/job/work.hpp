@@ -46,24 +46,6 @@ inline const job::Library& shipped_library() {
   return library;
 }
 
-/// True when one of the reasons has this code.
-inline bool says(const job::Decision& decision, std::string_view code) {
-  for (const safety::Reason& reason : decision.reasons) {
-    if (reason.code == code) {
-      return true;
-    }
-  }
-  return false;
-}
-
-inline std::string codes_of(const job::Decision& decision) {
-  std::string out;
-  for (const safety::Reason& reason : decision.reasons) {
-    out += cat(out.empty() ? "" : " ", reason.code);
-  }
-  return out;
-}
-
 class Work {
  public:
   job::Settings settings;
@@ -337,7 +319,17 @@ class Work {
       if (step.empty() || (stage == job::Stage::close && !prove_due())) {
         return false;
       }
-      if (!take(step.front())) {
+      // What the gate wants may change the unit (the nut that is undone to relieve the water), and
+      // with it what comes next.
+      const int subject =
+          job::subject_index(pack(), state.unit, step.front().deed, step.front().what);
+      if (subject < 0 || !open_gate(job::demand_of(model(), state, step.front().deed, subject))) {
+        return false;
+      }
+      const auto now = next_step(stage == job::Stage::close);
+      const bool same = !now.empty() && now.front().what == step.front().what &&
+                        now.front().deed == step.front().deed;
+      if (same && !tell(step.front()).accepted()) {
         return false;
       }
     }
