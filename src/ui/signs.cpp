@@ -1,6 +1,7 @@
 #include "ui/signs.hpp"
 
 #include <array>
+#include <utility>
 
 #include "ui/symbols.hpp"
 
@@ -119,8 +120,11 @@ void triangle(const Ui& ui, Vec at, float size, Color fill, Color edge_color, fl
   const Vec left{at.x + in * 1.7F, at.y + high - in};
   ui.poly({top, right, left}, fill, 0, true);
   if (width <= 0) return;
-  ui.poly({top, right, left}, edge_color, width, true);
-  for (const Vec corner : {top, right, left}) ui.disc(corner, width / 2, edge_color);
+  // A rim of the field's colour keeps the dark edge in sight on a dark card.
+  for (const auto& [color, wide] : {std::pair{fill, width * 1.8F}, std::pair{edge_color, width}}) {
+    ui.poly({top, right, left}, color, wide, true);
+    for (const Vec corner : {top, right, left}) ui.disc(corner, wide / 2, color);
+  }
 }
 
 }  // namespace

@@ -57,7 +57,7 @@ try {
   let person = await start();
   const words = await person.words();
   check('the first screen defers to local codes and licensed practice', /local codes/i.test(words), words);
-  await person.press('button', 'New job');
+  await person.begin_job();
   const killed = [];
   let things = 0;   // done in this stage
   let stage = 0;

@@ -109,6 +109,16 @@ export class Person {
     await this.tap(await this.find(role, name));
   }
 
+  /// Begins a new job. What the browser keeps may be listed late on a slow machine, and a press of a
+  /// page that changed under it counts for nothing.
+  async begin_job() {
+    for (let tries = 5; tries > 0 && !/Stage 1 of 8/.test(await this.words()); --tries) {
+      if ((await this.items()).some((one) => one.name === 'New job')) await this.press('button', 'New job');
+      await this.page.waitForTimeout(2_000);
+    }
+    await this.see((items) => items.some((one) => one.name.startsWith('Stage 1 of 8')), 'the new job');
+  }
+
   /// Looks, presses and holds as long as the tool asks for, and lifts: the lift confirms.
   async hold(item, ms = 900) {
     await this.look();

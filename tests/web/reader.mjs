@@ -22,14 +22,9 @@ export class Reader extends Person {
 
   async tap(item) { await super.tap(await this.reach(item)); }
   async sign(item) { await super.sign(await this.reach(item)); }
-  async hold(item, ms) {
-    await this.look();
-    await super.hold(await this.reach(item), ms);
-  }
-  /// A short press on a hold button, and one on the button that asks again.
-  async press_twice(item) {
-    await this.look();
-    await this.tap(item);
+  async hold(item, ms) { await super.hold(await this.reach(item), ms); }
+  /// The second of two presses.
+  async press_again() {
     await this.look();
     await this.tap(await this.find('button', /^Press again: /));
   }

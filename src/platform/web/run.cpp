@@ -48,6 +48,17 @@ ui::Shown shown_now() {
   return page->drawing ? ui::Shown::picture : ui::Shown::text;
 }
 
+// As text the page is a column that scrolls: its order is that of a phone with room for all.
+ui::Surface surface_now() {
+  ui::Surface surface = page->surface;
+  surface.shown = shown_now();
+  if (surface.shown == ui::Shown::text) {
+    surface.size = ui::Vec{390, 2400};
+    surface.insets = ui::Insets{};
+  }
+  return surface;
+}
+
 // The page's own colours follow the program's, as the text form is made of them.
 void tell_form() {
   const ui::Taste& taste = page->front.ui.taste;
@@ -145,14 +156,14 @@ EMSCRIPTEN_KEEPALIVE double kp_on_think() {
 EMSCRIPTEN_KEEPALIVE double kp_on_frame() {
   if (page == nullptr || page->surface.size.x < 1) return -1;
   const double thought = page->program->think();
-  page->surface.shown = kp::web::shown_now();
-  if (page->front.prepare(page->surface) && page->drawing) {
+  const kp::ui::Surface surface = kp::web::surface_now();
+  if (page->front.prepare(surface) && page->drawing) {
     ImGui_ImplOpenGL3_DestroyFontsTexture();
     ImGui_ImplOpenGL3_CreateFontsTexture();
   }
   const double now = kp_page_now();
-  const kp::ui::When when = page->front.frame(now, page->surface,
-                                              [](kp::ui::Ui& ui) { page->program->draw(ui); });
+  const kp::ui::When when =
+      page->front.frame(now, surface, [](kp::ui::Ui& ui) { page->program->draw(ui); });
   if (page->drawing) kp::web::render();
   const std::string changes = kp::web::mirror_changes(page->front.ui);
   if (!changes.empty()) kp_page_mirror(changes.c_str());
