@@ -60,6 +60,11 @@ bool secured(const State& state, const Ask& ask, Events& out) {
                   state.secured, out);
 }
 
+/// A machine that lies cannot be read: it is stood up first, held.
+bool stands_up(const Ask& ask) {
+  return ask.demand.act == Act::lay_down && !ask.machine.upright;
+}
+
 bool look_in_time(const State& state, Now now, const Policy& policy) {
   // Who held it and was called away before the try did not walk for an hour.
   const std::int64_t most = 300'000;
@@ -167,6 +172,9 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
     case Guard::held: return stand_on(is_held(state), state.held, out);
     case Guard::tried: return stand_on(state.tried != Tried::no, state.tried_at, out);
     case Guard::supply_dead:
+      if (stands_up(ask)) {
+        return stand_on(is_held(state), state.held, out);
+      }
       return stand_on(supply_dead(state, now, policy), state.isolated, out) &&
              stand_on(true, state.supply_dead, out);
     case Guard::groups_dead: return groups_dead(state, ask, now, policy, out);
@@ -177,8 +185,8 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
               age_ms(state.held, now) >= std::int64_t{ask.demand.bleed_seconds} * 1000);
     case Guard::water_shut: return stand_on(is_shut(state), state.shut, out);
     case Guard::water_relieved:
-      return stand_on(water_off(state, now, policy), state.shut, out) &&
-             stand_on(true, state.relieved, out);
+      return stands_up(ask) || (stand_on(water_off(state, now, policy), state.shut, out) &&
+                                stand_on(true, state.relieved, out));
     case Guard::water_holding:
       return !ask.demand.opens_wet ||
              stand_on(state.water == Water::holding && fresh(state, state.holding, now, policy),

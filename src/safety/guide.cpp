@@ -40,11 +40,14 @@ class Guide {
     return true;
   }
 
+  /// The frame is read before the first touch; one that was found live, when it is off the supply.
+  [[nodiscard]] bool frame_owed() const {
+    return (s_->frame_first || s_->frame_live) && !s_->frame_nil.holds() &&
+           !supply_dead(*s_, now_, policy_);
+  }
+
   /// Isolated, held, water shut, tried.
   void hold_all() {
-    if (is_held(*s_) && is_shut(*s_) && s_->tried != Tried::no) {
-      return;
-    }
     if (!is_held(*s_)) {
       if (s_->power != Power::isolated) {
         if (!s_->stopped.holds()) {
@@ -56,11 +59,11 @@ class Guide {
         add(TodoKind::shut_water);
       }
       add(TodoKind::hold);
-      add(TodoKind::try_controls);
-      return;
-    }
-    if (!is_shut(*s_)) {
+    } else if (!is_shut(*s_)) {
       add(TodoKind::shut_water);
+    }
+    if (s_->frame_live && frame_owed()) {
+      add(TodoKind::read_frame);
     }
     if (s_->tried == Tried::no) {
       add(TodoKind::try_controls);
@@ -218,16 +221,17 @@ std::vector<Todo> make_safe(const State& state, const Ask& ask, Now now, const L
   if (refused_for(verdict, "not-prepared") || refused_for(verdict, "energy-not-listed")) {
     guide.add(TodoKind::prepare);
   }
-  if (refused_for(verdict, "frame-not-read")) {
+  const bool touches = refused_for(verdict, "frame-not-read");
+  if (touches || (wants_hands(ask.demand.act) && guide.frame_owed() && !state.frame_live)) {
     guide.add(TodoKind::read_frame);
   }
   if (!wants_hands(ask.demand.act)) {
     return guide.take();
   }
-  guide.hold_all();
   if (refused_for(verdict, "control-lost")) {
     guide.add(TodoKind::hold);
   }
+  guide.hold_all();
   if (!before_proof(ask.demand.act)) {
     guide.prove_supply(supply);
     guide.prove_groups();
@@ -243,6 +247,9 @@ std::vector<Todo> put_back(const State& state, bool power, bool water, const Ask
   Guide guide(state, ask, now, law);
   if ((!power_due && !water_due) || !guide.settle()) {
     return guide.take();
+  }
+  if (!state.prepared.holds()) {
+    guide.add(TodoKind::prepare);
   }
   if (power_due && state.device_opened) {
     guide.hold_all();
