@@ -28,6 +28,9 @@ inline const char* breach_of_approach(const Sight& s) {
   if (asked.act == relieve_outside) {
     return seen.shut() ? "" : "W: relieved with the valve open";
   }
+  if (asked.act == lay_down && s.before.laid) {
+    return seen.held ? "" : "I1: stood up while the supply may be on";
+  }
   if (!is_one_of(asked.act, {reach_tub, cover, move_out})) {
     return "I1: hands in without a proof of the supply";
   }
@@ -58,12 +61,13 @@ inline const char* breach_of_hands(const Sight& s) {
     if (act != cover && !dead) return "I1: hands at a group that was not read";
     if (act != cover && charged) return "I1: hands at a charge";
   }
-  const bool early = is_one_of(act, {reach_tub, cover, move_out, relieve_outside});
+  const bool up = act == lay_down && s.before.laid;
+  const bool early = up || is_one_of(act, {reach_tub, cover, move_out, relieve_outside});
   if (!seen.supply() || early) {
     const char* what = breach_of_approach(s);
     if (*what != '\0') return what;
   }
-  if (early && seen.touches_blind() &&
+  if (early && !up && seen.touches_blind() &&
       !seen.supply()) {
     return "E: touched before the frame was read nil";
   }
@@ -73,7 +77,7 @@ inline const char* breach_of_hands(const Sight& s) {
   }
   const bool relieved = (seen.water == 2 || seen.water == 3) && believed(seen.relieved);
   if (is_one_of(act, {hands_in, part_supply, measure_dead, place_probes, prove_dead_test,
-                      lay_down}) && !relieved) {
+                      lay_down}) && !relieved && !up) {
     return "W: hands in with pressure in the hose";
   }
   if (asked.opens_wet && is_one_of(act, {hands_in, part_supply, measure_dead, insulation_test,

@@ -215,15 +215,23 @@ inline Node happened(const Node& node, const Move& move) {
   return next;
 }
 
-/// A series that was begun is read on, or something happens to it; all else is asked and not followed.
-inline bool is_followed(const Node& node, const Move& move) {
-  const auto* reading = move.fact.has_value() ? std::get_if<safety::ReadingTaken>(&*move.fact) : nullptr;
+/// A series was begun and is not read to its end.
+inline bool is_reading(const Node& node) {
   const std::string& at = node.state.series.place;
   safety::Wanted wanted;
-  const bool running = !at.empty() && !node.state.series.readings.empty() &&
-                       safety::next_of(node.state.series, node.seen.place_of(at), wanted) &&
-                       wanted.role != safety::Role::known_before;
-  return move.leads_on && (!running || reading != nullptr || move.name == "restart");
+  return !at.empty() && !node.state.series.readings.empty() &&
+         safety::next_of(node.state.series, node.seen.place_of(at), wanted) &&
+         wanted.role != safety::Role::known_before;
+}
+/// A series that was begun is read on, or something happens to it; of all else only what would hurt
+/// most is asked, and nothing of it is followed.
+inline bool is_of_series(const Move& move) {
+  return move.demand.act == safety::Act::reading || move.demand.act == safety::Act::restart_series;
+}
+inline bool is_asked_while_reading(const Move& move) {
+  using enum safety::Act;
+  return is_of_series(move) ||
+         is_one_of(move.demand.act, {hands_in, reach_tub, cover, power_on, discharge, lay_down});
 }
 
 /// Told of every question put at every state: the node, the move, the machine after it, the verdict.
@@ -255,6 +263,7 @@ inline int explore(Site site, unsigned walk, const std::vector<Move>& moves,
   while (!open.empty()) {
     const Node node = std::move(open.front());
     open.pop_front();
+    const bool reading = is_reading(node);
     for (std::size_t i = 0; i < moves.size(); ++i) {
       const Move& move = moves[i];
       if ((move.walks & walk) == 0) {
@@ -266,6 +275,9 @@ inline int explore(Site site, unsigned walk, const std::vector<Move>& moves,
         }
         continue;
       }
+      if (reading && !is_asked_while_reading(move)) {
+        continue;
+      }
       safety::Ask& ask = asks[i];
       Toy after;
       std::optional<safety::Fact> judged;
@@ -274,7 +286,7 @@ inline int explore(Site site, unsigned walk, const std::vector<Move>& moves,
       }
       const safety::Verdict verdict = safety::permit(node.state, ask, {kNow, kNow}, law);
       on_ask(node, move, after, ask, verdict);
-      if (verdict.allowed && is_followed(node, move) &&
+      if (verdict.allowed && move.leads_on && (!reading || is_of_series(move)) &&
           !keep(node, move, follow(node, move, after, ask.fact, ask.by))) {
         return to_int(known.size());
       }

@@ -247,7 +247,8 @@ class Moves {
   void covers() {
     const unsigned covered = kProof | kBack | kFrame;
     act("way off", covered | kLoad, Act::cover, Deed::way_off).demand.on_way = true;
-    Move& box = act("box off", covered, Act::cover, Deed::box_off);
+    act("box off, no charge", kBack, Act::cover, Deed::box_off).demand.on_way = true;
+    Move& box = act("box off", covered & ~kBack, Act::cover, Deed::box_off);
     box.demand.on_way = true;
     box.demand.bleed_seconds = 60;
     act("panel off as cover", kProof, Act::cover, Deed::panel_off);
@@ -258,7 +259,7 @@ class Moves {
     two.demand.people = 2;
     act("box fit", kBack, Act::hands_in, Deed::box_fit);
     act("way fit", kBack, Act::hands_in, Deed::way_fit);
-    act("panel off", kEvery & ~(kStand | kLocks | kFrame), Act::hands_in, Deed::panel_off);
+    act("panel off", kEvery & ~(kStand | kLoad | kLocks | kFrame), Act::hands_in, Deed::panel_off);
     act("panel fit", kBack | kWater, Act::hands_in, Deed::panel_fit);
   }
   void parts() {
@@ -279,13 +280,12 @@ class Moves {
   }
 
   void look_and_touch() {
+    const std::size_t first = all_.size();
     act("look outside", kEvery, Act::look_outside);
     act("look inside", kEvery, Act::look_inside);
     act("door", kStand, Act::touch_outside, Deed::door);
-    act("door before it lies", kLoad, Act::touch_outside, Deed::door);
     act("touch outside", kEvery, Act::touch_outside);
     act("reach into the tub", kEvery, Act::reach_tub);
-    const std::size_t first = all_.size();
     act("reach into the tub, terminal near", kProof, Act::reach_tub, Deed::none, "g2");
     act("reach for a pipe in the tub", kProof, Act::reach_tub).demand.live_way = true;
     act("reach for what is hot in the tub", kLoad, Act::reach_tub).demand.contacts = {Contact::hot};
@@ -295,7 +295,7 @@ class Moves {
     act("live reading", kEvery, Act::live_reading).demand.live_reason = true;
     act("live reading, no reason", kBack, Act::live_reading);
     for (std::size_t i = first; i < all_.size(); ++i) {
-      all_[i].leads_on = false;
+      all_[i].leads_on = all_[i].deed != Deed::none || all_[i].name == "reach into the tub";
     }
   }
 
@@ -319,7 +319,7 @@ class Moves {
       heavy.demand.position = "up";
       act(name + ", two people", kLoad, one).demand.people = 2;
       for (std::size_t i = first; i < all_.size(); ++i) {
-        all_[i].leads_on = i == first && (test || one == Act::hands_in || one == Act::move_out);
+        all_[i].leads_on = i == first && (test || one == Act::hands_in);
       }
     }
   }
@@ -345,7 +345,7 @@ class Moves {
     on("left, locked", kAway, Fact{GapAnswered{Stayed::left_locked}});
     on("nobody knows", kAway, Fact{GapAnswered{Stayed::unknown}});
     on("reopened", kAway, VisitReopened{});
-    add("eleven minutes", kProof | kWater | kAway).passes_ms = kElevenMinutes;
+    add("eleven minutes", kProof | kWater | kLocks).passes_ms = kElevenMinutes;
     add("five hours", kProof | kWater).passes_ms = kFiveHours;
   }
 
