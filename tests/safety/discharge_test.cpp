@@ -68,3 +68,14 @@ TEST_CASE("discharge: nonsense is an error that names the quantity") {
   CHECK_FALSE(safety::stored_joule(-1, 2).has_value());
   CHECK_FALSE(safety::plug_pins_safe(1e-6, 0, 240).has_value());
 }
+
+TEST_CASE("discharge: value 18 of the order of safety, 45 uF over 20 kohm from 169.7 V [computed]") {
+  // 20 kohm, 2 W is in public guides [2nd]; the peak of the power stays below it.
+  const double peak = safety::peak_volt(120);
+  CHECK(peak == doctest::Approx(169.7).epsilon(0.005));
+  CHECK(safety::discharge_seconds(45e-6, 20e3, peak, 50).value() == doctest::Approx(1.100).epsilon(0.005));
+  CHECK(safety::discharge_seconds(45e-6, 20e3, peak, 34).value() == doctest::Approx(1.447).epsilon(0.005));
+  CHECK(safety::discharge_seconds(45e-6, 20e3, peak, 5).value() == doctest::Approx(3.172).epsilon(0.005));
+  CHECK(safety::stored_joule(45e-6, peak).value() == doctest::Approx(0.648).epsilon(0.005));
+  CHECK(peak * peak / 20e3 == doctest::Approx(1.44).epsilon(0.005));
+}
