@@ -5,6 +5,7 @@
 #include "job/audit.hpp"
 #include "job/bind_bill.hpp"
 #include "job/paper.hpp"
+#include "job/unit_found.hpp"
 #include "job/work.hpp"
 
 namespace kp {
@@ -28,6 +29,7 @@ Work ended() {
 void another_visit(Work& work) {
   work.pass(30 * test::kHourMs);
   REQUIRE(work.tell(job::VisitBegun{}).accepted());
+  REQUIRE(work.tell(job::as_it_was_left(work.state)).accepted());
   REQUIRE(work.open_gate());
   REQUIRE(work.wind_up(Outcome::waiting_for_parts));
   REQUIRE(work.tell(JobEnded{Outcome::waiting_for_parts, "Still ordered."}).accepted());
