@@ -69,7 +69,13 @@ TEST_CASE("without the tags of charge, heat, springs and mass the shipped machin
   // walk.md S8: 38 places whose deletion nobody noticed; those of `sharp` cannot be derived.
   const pack::Pack& pack = shipped().pack;
   const std::vector<Contact> kept = {Contact::live, Contact::wet, Contact::sharp, Contact::fragile};
-  CHECK(demands(pack) == demands(stripped(pack, kept)));
+  auto whole = demands(pack);
+  auto bare = demands(stripped(pack, kept));
+  // The outer panel balances the springs of the door: no spring holds it, its weight does. Authored.
+  CHECK(whole.at("part door-outer-panel").find("sprung") != std::string::npos);
+  whole.erase("part door-outer-panel");
+  bare.erase("part door-outer-panel");
+  CHECK(whole == bare);
 }
 
 TEST_CASE("without any authored tag but sharp and fragile it asks the same, but for these") {
@@ -95,8 +101,10 @@ TEST_CASE("without any authored tag but sharp and fragile it asks the same, but 
                                                "part upper-arm",
                                                "part vent"};
   const pack::Pack& pack = shipped().pack;
-  const auto whole = demands(pack);
+  auto whole = demands(pack);
   auto bare = demands(stripped(pack, {Contact::sharp, Contact::fragile}));
+  whole.erase("part door-outer-panel");   // sprung, as above
+  bare.erase("part door-outer-panel");
   std::vector<std::string> differ;
   for (const auto& [subject, tags] : whole) {
     if (bare.at(subject) != tags) {

@@ -358,7 +358,8 @@ TEST_CASE("apply: records that no decision made crash nothing, in any order") {
     if (!whole.damage.has_value()) {
       CAPTURE(test::text_of(work.state));
       CAPTURE(test::text_of(whole.state));
-      CHECK(test::same(work.state, whole.state));
+      CHECK(work.state.safety == whole.state.safety);
+      CHECK(test::text_of(work.state) == test::text_of(whole.state));
       ++understood;
     }
   }
