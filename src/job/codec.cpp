@@ -175,18 +175,17 @@ class Filler {
       value = member->text;
     }
   }
+  // What is false or 0 is left out, so what is left out is false or 0, whatever a body begins with.
   void operator()(const char* name, bool& value) {
-    if (const auto* member = get(name, data::Kind::boolean)) {
-      value = member->boolean;
-    }
+    const auto* member = get(name, data::Kind::boolean);
+    value = member != nullptr && member->boolean;
   }
   void operator()(const char* name, int& value) { whole(name, value); }
   void operator()(const char* name, std::uint32_t& value) { whole(name, value); }
   void operator()(const char* name, std::int64_t& value) { whole(name, value); }
   void operator()(const char* name, double& value) {
-    if (const auto* member = get(name, data::Kind::number)) {
-      value = member->number;
-    }
+    const auto* member = get(name, data::Kind::number);
+    value = member != nullptr ? member->number : 0;
   }
   void operator()(const char* name, data::Value& value) {
     if (const auto* member = get(name, data::Kind::object)) {

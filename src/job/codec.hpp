@@ -16,10 +16,10 @@ namespace kp::job {
 /// left out.
 [[nodiscard]] data::Value encode(const Body& body);
 
-/// Reads a body back. Members that are absent get their default, unknown ones are passed over, so
-/// that journals of older and newer programs load; each is told in `notes` (code `unknown-member`,
-/// pointer to it). Errors: `unknown-kind`, `unknown-word`, `bad-payload`, the latter two with the
-/// member as the place.
+/// Reads a body back. Flags and readings that are absent are false and 0, as they were left out;
+/// other members get their default, unknown ones are passed over, so that journals of older and
+/// newer programs load; each is told in `notes` (code `unknown-member`, pointer to it). Errors:
+/// `unknown-kind`, `unknown-word`, `bad-payload` with the member as the place.
 Result<Body> decode(std::string_view kind, const data::Value& payload, Findings& notes);
 /// The same for whoever does not want to know.
 Result<Body> decode(std::string_view kind, const data::Value& payload);

@@ -245,6 +245,18 @@ TEST_CASE("codec: no change of a payload crashes, and what is read is written ba
   CHECK(read_well > 50);
 }
 
+TEST_CASE("codec: what is false or 0 comes back so, also where a body begins otherwise") {
+  // "It seeps", "it was dead before", "not built in": each is said by a flag that is left out.
+  const auto back = [](const Body& body) { return job::canonical(body).value(); };
+  CHECK_FALSE(std::get<safety::Watched>(back(safety::Watched{false})).dry);
+  CHECK_FALSE(std::get<safety::Stopped>(back(safety::Stopped{false})).ran);
+  safety::Prepared loose;
+  loose.built_in = false;
+  loose.volts = 0;
+  CHECK_FALSE(std::get<safety::Prepared>(back(loose)).built_in);
+  CHECK(std::get<safety::Prepared>(back(loose)).volts == 0);
+}
+
 TEST_CASE("codec: what cannot be written is no record") {
   job::TestRecorded test;
   test.value = std::numeric_limits<double>::infinity();
