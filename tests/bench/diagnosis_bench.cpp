@@ -81,7 +81,7 @@ void follow_advice(const std::string& complaint, int fault, test::Random& random
   double priced = 0;
   int wrong = 0;
   for (int step = 0; step < 40; ++step) {
-    const job::Finding finding = job::bind_find(state, context, 0, terms(), memo);
+    const job::Finding finding = job::bind_find(state, context, terms(), memo);
     const find::Advice advice = find::advise(finding.problem, finding.evidence, {openings, 0.01, {}});
     job::Stamp stamp;
     stamp.n = static_cast<std::uint32_t>(step + 1);
@@ -163,7 +163,7 @@ void run(int seeds) {
     state.stage = job::Stage::find;
     state.complaint.symptom = symptom.id;
     job::FindMemo memo(model);
-    const job::Finding finding = job::bind_find(state, context, 0, terms(), memo);
+    const job::Finding finding = job::bind_find(state, context, terms(), memo);
     const find::Advice quick = find::advise(finding.problem, finding.evidence, {kOpenings, 0.01, {}});
     const find::Advice slow = find::advise(finding.problem, finding.evidence, {kLong, 0.01, {}});
     ours += quick.expected_seconds;
