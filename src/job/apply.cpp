@@ -223,7 +223,8 @@ class Changes {
   }
   std::vector<safety::Change> operator()(const ProveRecorded& body) const {
     return body.left_out.empty()
-               ? std::vector<safety::Change>{safety::Worked{body.act, false, {}}}
+               ? std::vector<safety::Change>{safety::Worked{
+                     body.act, false, {}, body.act == safety::Act::static_test && body.passed}}
                : std::vector<safety::Change>{};
   }
   std::vector<safety::Change> operator()(const Resumed& body) const {

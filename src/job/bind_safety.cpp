@@ -173,6 +173,7 @@ safety::Demand demand_of(const Model& model, const State& state, Deed deed, int 
     return demand;
   }
   fill_thing(model, state, deed, index, demand);
+  demand.bleed_seconds = model.hazards.bleed_seconds;
   demand.on_way = on_way(model, state, deed, index);
   demand.act = act_of_step(model, deed, index, demand);
   return demand;

@@ -19,6 +19,7 @@ namespace {
 constexpr double kMicro = 1e-6;
 /// After five time constants 0.7 % is left: 1.2 V of 170 V.
 constexpr double kTimeConstants = 5;
+constexpr double kLongestWait = 600;   // seconds, ours: then the tool is quicker
 constexpr double kNever = std::numeric_limits<double>::infinity();
 
 /// True when the element always carries direct current, and soon enough to empty the capacitor:
@@ -85,6 +86,11 @@ class Charge {
     spread_from(a_, b_, firm, out);
     spread_from(b_, a_, firm, out);
     return out;
+  }
+
+  /// Five time constants of what empties it, seconds; infinite where nothing does.
+  [[nodiscard]] double bleeds(const pack::Element& capacitor) const {
+    return kTimeConstants * bleed_ohm() * capacitor.microfarad.high * kMicro;
   }
 
  private:
@@ -175,7 +181,24 @@ double crest_volts(const pack::Pack& pack, const circuit::Netlist& netlist, int 
   return safety::peak_volt(most);
 }
 
+bool keeps_charge(const pack::Element& element) {
+  return element.kind == pack::ElementKind::capacitor &&
+         element.microfarad.high * kMicro > safety::kPlugPinFarad;
+}
+
 }  // namespace
+
+int bleed_seconds_of(const pack::Pack& pack) {
+  int most = 0;
+  for (const pack::Element& element : pack.circuit.elements) {
+    const double seconds =
+        keeps_charge(element) ? Charge(pack.circuit, element, 0).bleeds(element) : 0;
+    if (seconds <= kLongestWait) {
+      most = std::max(most, static_cast<int>(std::ceil(seconds)));
+    }
+  }
+  return most;
+}
 
 std::vector<double> charge_volts_of(const pack::Pack& pack) {
   const pack::Circuit& circuit = pack.circuit;
@@ -187,8 +210,7 @@ std::vector<double> charge_volts_of(const pack::Pack& pack) {
   const double seconds = first_cover_seconds(pack);
   for (std::size_t i = 0; i < circuit.elements.size(); ++i) {
     const pack::Element& element = circuit.elements[i];
-    if (element.kind != pack::ElementKind::capacitor ||
-        !(element.microfarad.high * kMicro > safety::kPlugPinFarad)) {
+    if (!keeps_charge(element)) {
       continue;
     }
     const std::vector<bool> charged = Charge(circuit, element, seconds).nodes();

@@ -29,6 +29,10 @@ struct Spots {
 /// The most volts DC that a capacitor can leave at a node once the supply is parted; 0: none.
 [[nodiscard]] std::vector<double> charge_volts_of(const pack::Pack& pack);
 
+/// Seconds until every capacitor that a resistance empties is empty: five time constants, rounded
+/// up. One that takes over ten minutes is discharged with the tool and not waited for; 0: none.
+[[nodiscard]] int bleed_seconds_of(const pack::Pack& pack);
+
 /// Adds the tag, unless it is there; what holds for the thing itself comes before what is near.
 void add_tag(Hazards::Tags& tags, pack::Contact tag, std::string why, bool near = false);
 /// True when the tag is there for the thing itself.

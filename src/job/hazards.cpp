@@ -71,6 +71,7 @@ Hazards hazards_of(const pack::Pack& pack) {
   out.charged_nodes.resize(volts.size());
   std::transform(volts.begin(), volts.end(), out.charged_nodes.begin(),
                  [](double most) { return most > 0; });
+  out.bleed_seconds = bleed_seconds_of(pack);
   tag_conductors(pack, spots, out);
   tag_heat(pack, spots, out);
   tag_springs(pack, out);

@@ -57,6 +57,7 @@ struct Hazards {
   std::vector<Tags> joints, parts, points, changes;  ///< by index, one of a tag; derived ones only
   std::vector<int> change_people;  ///< by index: the fewest persons by mass, beside the authored
   std::vector<bool> live_nodes, charged_nodes;  ///< of the circuit, empty: it has none
+  int bleed_seconds = 0;   ///< before the first cover: until what bleeds off by itself has done so
   double unit_kg = 0;                           ///< whole machine, all parts in
 
   std::vector<Group> groups;

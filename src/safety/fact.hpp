@@ -307,6 +307,7 @@ struct Worked {
   Act act = Act::hands_in;
   bool turned = false;        ///< the unit stands in another position now
   std::string position;
+  bool dry = false;           ///< a static leak test, and no drop came
 };
 /// Nothing was recorded for so long: by the greater of both clocks.
 struct Away {

@@ -121,9 +121,9 @@ class Fold {
     one.dc_volts = fact.dc_volts;
   }
   void operator()(const Relieved&) const {
+    forget_relief();
     s_->water = Water::relieved;
     s_->relieved = *stamp_;
-    s_->holding = {};
   }
   void operator()(const Watched& fact) const {
     if (fact.dry) {
@@ -241,6 +241,9 @@ class Fold {
       s_->last_hands_in = *stamp_;
       drop_release();
     }
+    if (worked.dry && s_->water == Water::static_on) {
+      s_->tight = *stamp_;
+    }
     s_->people = 1;
     s_->propped = {};
     if (worked.turned && worked.position != s_->secured_position) {
@@ -322,6 +325,7 @@ class Fold {
     }
     s_->relieved = {};
     s_->holding = {};
+    s_->tight = {};
   }
   void forget_water() const {
     forget_relief();

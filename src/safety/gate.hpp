@@ -43,6 +43,9 @@ struct Law {
 [[nodiscard]] bool group_dead(const State& state, const std::string& group, Now now,
                               const Policy& policy);
 [[nodiscard]] bool water_off(const State& state, Now now, const Policy& policy);
+/// Shut again after a static leak test without a drop: what opens no wet joint needs no relief. To
+/// relieve would open a joint that has just been tested.
+[[nodiscard]] bool water_tight(const State& state, Now now, const Policy& policy);
 
 /// Completes what a person says with what the gate finds: the judgement of a reading and whether it
 /// proves the place. Everything else goes through unchanged.

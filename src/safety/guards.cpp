@@ -156,6 +156,21 @@ bool water_off(const State& state, Now now, const Policy& shop) {
          fresh(state, state.relieved, now, bounded(shop));
 }
 
+bool water_tight(const State& state, Now now, const Policy& shop) {
+  return state.water == Water::shut && state.shut.holds() &&
+         fresh(state, state.tight, now, bounded(shop));
+}
+
+namespace {
+
+/// Covers go on after the static test while the tested joints stay shut.
+bool stays_tight(const State& state, const Ask& ask, Now now, const Policy& policy) {
+  return ask.demand.act != Act::lay_down && !ask.demand.opens_wet && ask.machine.wet_joined &&
+         water_tight(state, now, policy);
+}
+
+}  // namespace
+
 bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Policy& policy,
            Events& out) {
   switch (guard) {
@@ -185,6 +200,9 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
               age_ms(state.held, now) >= std::int64_t{ask.demand.bleed_seconds} * 1000);
     case Guard::water_shut: return stand_on(is_shut(state), state.shut, out);
     case Guard::water_relieved:
+      if (stays_tight(state, ask, now, policy)) {
+        return stand_on(true, state.shut, out) && stand_on(true, state.tight, out);
+      }
       return stands_up(ask) || (stand_on(water_off(state, now, policy), state.shut, out) &&
                                 stand_on(true, state.relieved, out));
     case Guard::water_holding:

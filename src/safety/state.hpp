@@ -111,6 +111,7 @@ struct State {
   std::string valve;
   Stamp shut;
   Stamp relieved;
+  Stamp tight;                     ///< under pressure no joint dripped, none was opened since
   Stamp holding;
   Stamp water_back;
 

@@ -142,10 +142,14 @@ StripSide water_side(const State& state, Now now, const Policy& policy) {
     case Water::static_on:
       side.line = cat("Water, back on ", clock_text(state.water_back.at));
       break;
-    case Water::shut:
-      set(side, Symbol::open, Meaning::not_proved, "SHUT",
-          cat("Water, not relieved, shut ", clock_text(state.shut.at)));
+    case Water::shut: {
+      const bool tight = water_tight(state, now, policy);
+      set(side, tight ? Symbol::crossed : Symbol::open,
+          tight ? Meaning::safe : Meaning::not_proved, "SHUT",
+          cat(tight ? "Water, joints tight, shut " : "Water, not relieved, shut ",
+              clock_text(state.shut.at)));
       break;
+    }
     case Water::relieved:
     case Water::holding: {
       const bool holds = water_off(state, now, policy);
@@ -161,6 +165,9 @@ StripSide water_side(const State& state, Now now, const Policy& policy) {
   }
   if (state.relieved.holds()) {
     side.evidence.push_back(cat("Pressure off, sump empty, ", by(state.relieved)));
+  }
+  if (state.tight.holds()) {
+    side.evidence.push_back(cat("Under pressure, no drop at a joint, ", by(state.tight)));
   }
   if (state.holding.holds()) {
     side.evidence.push_back(cat("Watched, the valve holds, ", by(state.holding)));

@@ -270,9 +270,9 @@ TEST_CASE("format 1: a member that it never had is told and says nothing") {
 }
 
 TEST_CASE("format 1: over five minutes away nobody has said what happened") {
-  for (const auto& [seconds, asks] :
-       {std::pair{300, false}, {301, true}, {-1, true}}) {
-    CAPTURE(seconds);
+  for (const auto& row : {std::pair{300, false}, {301, true}, {-1, true}}) {
+    const auto [seconds, asks] = row;
+    CAPTURE(row.first);
     OldJournal journal;
     journal.isolate();
     journal.prove();
@@ -342,8 +342,9 @@ TEST_CASE("format 1: nothing more is recorded in its journals") {
 TEST_CASE("format 1: its invoices are given with number and total, those of earlier visits too") {
   const job::Settings settings;
   const job::Context context{&golden_library(), &settings};
-  for (const auto& [name, count] : {std::pair{"ended", 1}, {"second-visit", 1}, {"open", 0}}) {
-    CAPTURE(name);
+  for (const auto& row : {std::pair{"ended", 1}, {"second-visit", 1}, {"open", 0}}) {
+    const auto [name, count] = row;
+    CAPTURE(row.first);
     const journal::Loaded loaded = journal::read(golden(cat(name, ".jsonl")));
     const State state = job::replay(loaded, golden_library()).state;
     const auto invoices = job::old_invoices(loaded, state, context);

@@ -113,3 +113,19 @@ TEST_CASE("up to 0.1 µF a capacitor is no hazard of charge") {
     CHECK(charged(machine).empty() == (microfarad < 0.105));
   }
 }
+
+TEST_CASE("what bleeds off by itself is waited for, as long as that is quicker than the tool") {
+  // Five time constants: 5 · 10 µF · 1 MΩ = 50 s; 5 · 10 µF · 20 MΩ = 1000 s is over ten minutes.
+  const auto wait = [](double microfarad, double ohm) {
+    Covered machine;
+    machine.add(ElementKind::capacitor, "a", "b", microfarad, machine.inside);
+    if (ohm > 0) {
+      machine.add(ElementKind::resistor, "a", "b", ohm, machine.inside);
+    }
+    return machine.hazards().bleed_seconds;
+  };
+  CHECK(wait(10, 1e6) == 50);
+  CHECK(wait(10, 20e6) == 0);
+  CHECK(wait(10, 0) == 0);
+  CHECK(wait(0.1, 1e6) == 0);   // IEC 60335-1 22.5: no hazard of charge
+}

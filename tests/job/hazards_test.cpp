@@ -106,7 +106,9 @@ TEST_CASE("without any authored tag but sharp and fragile it asks the same, but 
   whole.erase("part door-outer-panel");   // sprung, as above
   bare.erase("part door-outer-panel");
   std::vector<std::string> differ;
-  for (const auto& [subject, tags] : whole) {
+  for (const auto& row : whole) {
+    const std::string& subject = row.first;
+    const std::string& tags = row.second;
     if (bare.at(subject) != tags) {
       differ.push_back(subject);
       CAPTURE(subject);

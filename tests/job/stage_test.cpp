@@ -216,8 +216,9 @@ void close_without(Work& work, const std::string& failing, double value) {
 
 TEST_CASE("decide: no power before what can be proved without it is proved (S9)") {
   // Earth path above 0.3 ohm, insulation below 1.0 Mohm: EN 50678 (VDE 0701), second hand.
-  for (const auto& [test, value] : {std::pair{"earth", 200.0}, std::pair{"insulation", 0.2}}) {
-    CAPTURE(test);
+  for (const auto& row : {std::pair{"earth", 200.0}, std::pair{"insulation", 0.2}}) {
+    const auto [test, value] = row;
+    CAPTURE(row.first);
     Work work;
     close_without(work, test, value);
     CHECK(says(work.ask(safety::Inspected{}), "tests-open"));

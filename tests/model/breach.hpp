@@ -78,7 +78,11 @@ inline const char* breach_of_hands(const Sight& s) {
   const bool relieved = (seen.water == 2 || seen.water == 3) && believed(seen.relieved);
   if (is_one_of(act, {hands_in, part_supply, measure_dead, place_probes, prove_dead_test,
                       lay_down}) && !relieved && !up) {
-    return "W: hands in with pressure in the hose";
+    // A machine that was tested under pressure and stayed joined has nothing to let out.
+    const bool tight = seen.water == 1 && believed(seen.tight) && act != lay_down;
+    if (!tight || asked.opens_wet || s.before.loose == Loose::joint) {
+      return "W: hands in with pressure in the hose";
+    }
   }
   if (asked.opens_wet && is_one_of(act, {hands_in, part_supply, measure_dead, insulation_test,
                                          place_probes, prove_dead_test}) &&

@@ -30,7 +30,7 @@ inline void age_all(safety::State& state, int ms) {
   for (safety::Stamp* stamp :
        {&state.prepared, &state.stopped, &state.frame_nil, &state.isolated, &state.held,
         &state.tried_at, &state.supply_dead, &state.power_back, &state.shut, &state.relieved,
-        &state.holding, &state.water_back, &state.cooled, &state.secured, &state.propped,
+        &state.tight, &state.holding, &state.water_back, &state.cooled, &state.secured, &state.propped,
         &state.inspected, &state.warned, &state.locks_off, &state.looked, &state.last_hands_in,
         &state.tagged, &state.ended, &state.gap_at, &state.lost_at}) {
     age_stamp(*stamp, ms);
@@ -107,7 +107,7 @@ inline Key key_of(const Node& node) {
     const unsigned grade = age_of(stamp, s.worker);
     out.put(grade == 2 ? 1 : grade, 2);
   };
-  age(s.held), proof(s.supply_dead), age(s.relieved), proof(s.holding), age(s.looked);
+  age(s.held), proof(s.supply_dead), age(s.relieved), proof(s.tight), proof(s.holding), age(s.looked);
   for (const char* id : {"g1", "g2"}) {
     const safety::GroupProof* group = s.group(id);
     proof(group == nullptr ? safety::Stamp{} : group->dead);
@@ -135,7 +135,7 @@ inline Key key_of(const Node& node) {
   out.put(o.water, 3);
   out.put(o.release, 3);
   out.put(o.read, 12);
-  for (const Age one : {o.dead, o.dead1, o.dead2, o.uncharged1, o.watched}) {
+  for (const Age one : {o.dead, o.dead1, o.dead2, o.uncharged1, o.watched, o.tight}) {
     out.put(one == minutes ? fresh : one, 2);
   }
   out.put(o.held_for, 2), out.put(o.relieved, 2);
@@ -187,7 +187,7 @@ inline Node follow(const Node& node, const Move& move, const Toy& after, const s
   } else if (move.ends != safety::Ending::none) {
     both(safety::VisitEnded{move.ends});
   } else {
-    both(safety::Worked{move.demand.act, move.deed == Deed::lay, "other"});
+    both(safety::Worked{move.demand.act, move.deed == Deed::lay, "other", move.deed == Deed::dry});
   }
   return next;
 }

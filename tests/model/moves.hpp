@@ -269,6 +269,7 @@ class Moves {
     act("lead off at g1", kProof, Act::hands_in, Deed::none, "g1");
     act("lead off", kBack, Act::hands_in, Deed::lead_off);
     act("lead fit", kBack, Act::hands_in, Deed::lead_fit);
+    act("static test, dry", kWater, Act::static_test, Deed::dry);
     act("earth off", kBack, Act::hands_in, Deed::earth_off);
     act("earth fit", kBack, Act::hands_in, Deed::earth_fit);
     act("supply off", kBack, Act::part_supply, Deed::supply_off);

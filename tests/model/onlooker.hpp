@@ -33,7 +33,7 @@ struct Onlooker {
   bool exposed = false, opened = false;
   // Water: 0 open, 1 shut, 2 relieved, 3 holding, 4 static, 5 running.
   unsigned water = 0;
-  Age relieved = never, watched = never;
+  Age relieved = never, watched = never, tight = never;
   bool cool = false, secured = false, propped = false;
   int people = 1;
   unsigned release = 0;            ///< how many of inspect, warn, locks, look, in this order
@@ -63,7 +63,7 @@ struct Onlooker {
   }
   void wet() {
     water = 0;
-    relieved = watched = never;
+    relieved = watched = tight = never;
   }
   void again() {
     release = 0;
@@ -85,7 +85,8 @@ struct Onlooker {
   }
   void grow(int ms) {
     const Age to = ms >= kFiveHours ? hours : minutes;
-    for (Age* one : {&held_for, &dead, &dead1, &dead2, &uncharged1, &relieved, &watched}) {
+    for (Age* one : {&held_for, &dead, &dead1, &dead2, &uncharged1, &relieved, &watched,
+                     &tight}) {
       *one = *one == never ? never : std::max(*one, to);
     }
     late = late || started;
@@ -122,7 +123,12 @@ struct Onlooker {
   void lock(const std::string& id, bool hangs) {
     (id == "7" ? lock7 : id == "8" ? lock8 : lock9) = id.empty() ? lock9 : hangs;
   }
-  void operator()(const safety::WaterShut&) { wet(); water = 1; }
+  void operator()(const safety::WaterShut&) {
+    const Age tested = tight;
+    wet();
+    water = 1;
+    tight = tested;
+  }
   void operator()(const safety::ControlsTried& fact) {
     tried = fact.answer != safety::Answer::answered;
     if (!tried) {
@@ -192,7 +198,11 @@ struct Onlooker {
     reading_at.clear();
   }
   void operator()(const safety::Discharged&) { uncharged1 = fresh; }
-  void operator()(const safety::Relieved&) { water = 2; relieved = fresh; watched = never; }
+  void operator()(const safety::Relieved&) {
+    wet();
+    water = 2;
+    relieved = fresh;
+  }
   void operator()(const safety::Watched& fact) {
     if (fact.dry) {
       water = 3;
@@ -248,7 +258,7 @@ struct Onlooker {
     held_for = fresh;
     plug = was_plug;
     water = std::min(water, water >= 4 ? water : 1U);
-    relieved = watched = never;
+    relieved = watched = tight = never;
   }
   void operator()(const safety::ForeignLock&) { lock9 = true; }
   void operator()(const safety::GapAnswered& fact) {
@@ -276,6 +286,7 @@ struct Onlooker {
       worked = true;
       again();
     }
+    tight = work.dry && water == 4 ? fresh : tight;
     people = 1;
     propped = false;
     secured = secured && !work.turned;

@@ -33,7 +33,7 @@ struct Toy {
 enum class Deed {
   none, way_off, box_off, box_fit, way_fit, panel_off, panel_fit, joint_off, joint_fit, lead_off,
   lead_fit, earth_off, earth_fit, supply_off, supply_fit, door, fixing_off, fixing_fit, pull_out,
-  lay, test
+  lay, test, dry
 };
 
 inline bool set(bool& what, bool from) {
@@ -56,7 +56,8 @@ inline bool join(Toy& toy, Loose what, bool owes_tests) {
 /// Does it to the machine; false where nothing is there to be done.
 inline bool does(Deed deed, Toy& toy) {
   switch (deed) {
-    case Deed::none: return true;
+    case Deed::none:
+    case Deed::dry: return true;
     case Deed::way_off: return toy.boxed && set(toy.way_on, true);
     case Deed::box_off: return toy.boxed && !toy.way_on && set(toy.box_on, true);
     case Deed::box_fit: return toy.boxed && set(toy.box_on, false);
