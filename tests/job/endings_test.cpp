@@ -63,6 +63,30 @@ TEST_CASE("ending repaired: closed, proved, power and water back, no lock left")
   CHECK(record.awaited.empty());
 }
 
+TEST_CASE("the last joint that is opened is tested under pressure, and stays shut") {
+  Work work;
+  work.arrive();
+  REQUIRE(work.repair("inlet-valve"));
+  REQUIRE(work.prove(pack::ProveWhen::before_power));
+  std::uint32_t tested = 0;
+  for (const auto& one : work.state.proved) {
+    tested = one.body.act == safety::Act::static_test && one.body.passed ? one.stamp.n : tested;
+  }
+  REQUIRE(tested > 0);
+  int covers = 0;
+  for (const auto& step : work.state.steps) {
+    if (step.stamp.n < tested) {
+      continue;
+    }
+    CHECK(step.body.deed != job::Deed::release);
+    covers += step.body.deed == job::Deed::set ? 1 : 0;
+  }
+  CHECK(covers > 0);
+  for (const auto& fact : work.state.facts) {
+    CHECK_FALSE((fact.stamp.n > tested && std::holds_alternative<safety::Relieved>(fact.body)));
+  }
+}
+
 TEST_CASE("ending no fault found: nothing swapped, everything proved") {
   Work work;
   work.arrive();
