@@ -64,9 +64,12 @@ try {
   let kept = 0;     // records
   // Waiting for a slow machine is no thing done: only those are counted.
   const until = Date.now() + 25 * 60_000;
+  let idle = 0;
   for (let done = 0; done < 600 && stage < 8 && Date.now() < until;) {
     const [what] = await work_until(person, () => false, taste, 1);
     if (what) done += 1;
+    idle = what ? 0 : idle + 1;
+    if (idle > 300) throw new Error(`nothing to do here: ${await person.words()}`);
     await person.settled();
     const now = stage_of(await person.words());
     const records = (await person.records()).length;

@@ -130,7 +130,11 @@ export class Person {
 
   async type(item, text) {
     await this.tap(item);
-    await this.page.waitForTimeout(60);
+    // The field opens with the next picture; what is typed before goes to the keypad.
+    await this.page.waitForFunction(() => {
+      const at = document.activeElement;
+      return (at?.tagName === 'INPUT' || at?.tagName === 'TEXTAREA') && !at.readOnly;
+    }, null, { timeout: 10_000, polling: 30 });
     await this.page.keyboard.type(text);
     this.count('letters', text.length);
     await this.page.keyboard.press('Enter');
