@@ -25,7 +25,7 @@ async function refused_and_left_alone() {
   const page = await context.newPage();
   const person = new Person(page, { touch: false });
   await person.open(`${address}?demo=1`);
-  await person.see((items) => items.some((one) => one.name === 'Quote agreed'), 'the quote');
+  await person.demo();
   await work_until(person, (words) => stage_of(words) === 3, taste);
   await page.screenshot({ path: join(shots, 'desk-find.png') });
   await person.settled();
@@ -71,7 +71,7 @@ async function straight_for_a_step() {
   const page = await context.newPage();
   const person = new Person(page, { touch: false });
   await person.open(`${address}?demo=1`);
-  await person.see((items) => items.some((one) => one.name === 'Quote agreed'), 'the quote');
+  await person.demo();
   await work_until(person, (words) => stage_of(words) === 2, taste);
   await person.press('progressbar', /^Stage 2/).catch(() => {});
   const rail = (await person.items()).find((one) => one.role === 'button' && /^(4 )?Open/.test(one.name));
@@ -92,7 +92,7 @@ async function hour_in_the_background() {
   await page.clock.install({ time: new Date('2026-03-10T09:00:00Z') });
   const person = new Person(page, { touch: false });
   await person.open(`${address}?demo=1`);
-  await person.see((items) => items.some((one) => one.name === 'Quote agreed'), 'the quote');
+  await person.demo();
   await page.clock.runFor(3_000);
   const before = await clock_of(person);
   await set_hidden(page, true);

@@ -119,6 +119,11 @@ export class Person {
     await this.see((items) => items.some((one) => one.name.startsWith('Stage 1 of 8')), 'the new job');
   }
 
+  /// Waits for the demo job: it stands at the quote, behind the question who works here.
+  async demo() {
+    await this.see((items) => items.some((one) => /^(Quote agreed|Your name)$/.test(one.name)), 'the demo job');
+  }
+
   /// Looks, presses and holds as long as the tool asks for, and lifts: the lift confirms.
   async hold(item, ms = 900) {
     await this.look();

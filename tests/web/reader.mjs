@@ -49,7 +49,7 @@ export async function open(browser, Kind, url, scheme = 'light') {
 /// The demo job up to the first card of Make safe that is held.
 export async function at_a_hold(browser, Kind, address, scheme) {
   const person = await open(browser, Kind, `${address}?demo=1`, scheme);
-  await person.see((items) => items.some((one) => one.name === 'Quote agreed'), 'the quote');
+  await person.demo();
   await work_until(person, (words) => stage_of(words) === 2 && /Hold: /.test(words), taste);
   await person.see(holds, 'a card that is held');
   await person.look();
