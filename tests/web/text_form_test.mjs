@@ -63,6 +63,7 @@ async function whole_job_as_text() {
   await looks(person, 'make safe');
   await person.page.screenshot({ path: join(shots, 'text-make-safe.png') });
   const before = await steps(person);
+  await person.look();
   await person.tap(holds(await person.items()));
   await person.look();
   check('a short press asks again and records nothing', await steps(person) === before && /Press again: /.test(await person.words()));
