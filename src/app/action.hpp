@@ -18,7 +18,7 @@ enum class Verb {
   new_job, open_job, new_practice, open_demo, contact_sheet,
   // in any stage
   go_stage, show_sheet, close_sheet, pause, resume, leave_job, add_note, settle_gap,
-  set_preference, export_journal, take_writer,
+  set_preference, export_journal, take_writer, go_on_new,
   // arrive
   plate_typed, choose_machine, choose_complaint, note_customer, give_quote,
   // make safe, and putting back

@@ -101,6 +101,18 @@ void add_cautions(Card& card, const Desk& desk, const std::string& own,
   }
 }
 
+safety::State as_found(const safety::State& now) {
+  safety::State out;
+  out.prepared = now.prepared;
+  out.connection = now.connection;
+  out.system = now.system;
+  out.volts = now.volts;
+  out.built_in = now.built_in;
+  out.frame_first = now.frame_first;
+  out.energies = now.energies;
+  return out;
+}
+
 Row row_of(std::string id, std::string title, Mark mark) {
   Row out;
   out.id = std::move(id);

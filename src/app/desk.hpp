@@ -25,6 +25,7 @@ struct Local {
   std::string words;
   std::string name, address, contact;
   std::optional<safety::Connection> connection;   ///< as found; none: as the pack says
+  bool built_in = true;
   bool frame_first = false;
   std::optional<safety::Means> means;
   std::optional<safety::Control> control;
@@ -36,6 +37,7 @@ struct Local {
   std::string measure;
   std::string helper;
   std::string new_person;
+  std::string tester_make, tester_number, tester_date;   ///< until they are one name
   std::string test;                 ///< test of the Find stage being done
   bool place = false;               ///< Find: where the probes go on the machine, not in the circuit
   std::string prove;                ///< prove test taken out of its order
@@ -109,6 +111,8 @@ void fill_frame(Snapshot& out, const Desk& desk);
 void fill_plan(Snapshot& out, const Desk& desk);
 /// Sheets of the Find stage by their name: tests, parts, advice, a reading, a test given up.
 void fill_find_sheet(Sheet& sheet, const Desk& desk);
+/// The sheet behind a side of the strip; for power with every series of readings by place.
+void fill_evidence_sheet(Sheet& sheet, const Desk& desk, const safety::StripSide& side, bool power);
 /// The sheets of the time: a correction, and how much of a gap was work.
 void fill_time_sheet(Sheet& sheet, const Desk& desk);
 void fill_gap_sheet(Sheet& sheet, const Desk& desk);
@@ -124,6 +128,8 @@ bool fill_next_step(Snapshot& out, const Desk& desk, const plan::Plan& way,
                     bool approaching = false);
 /// The card that opens the gate for this demand, first thing first. False: the gate is open.
 bool fill_gate_card(Snapshot& out, const Desk& desk, const safety::Demand& demand);
+/// The state of safety before anything was done at the machine: only how it was found.
+[[nodiscard]] safety::State as_found(const safety::State& now);
 /// The card for one thing of safety's lists, with the field or the choice it asks for.
 void fill_todo_card(Snapshot& out, const Desk& desk, const safety::Todo& todo);
 /// The card of a test before power that is owed now: because power is wanted, or because the next

@@ -44,7 +44,7 @@ double share_of(const Desk& desk) {
       safety::Ask fresh = ask;
       fresh.machine.supply_open = false;
       const auto rest = safety::make_safe(state.safety, ask, desk.clock(), desk.law(), supply).size();
-      const auto all = safety::make_safe({}, fresh, desk.clock(), desk.law(), supply).size();
+      const auto all = safety::make_safe(as_found(state.safety), fresh, desk.clock(), desk.law(), supply).size();
       return all == 0 || rest > all ? 0 : 1.0 - static_cast<double>(rest) / static_cast<double>(all);
     }
     case job::Stage::find:

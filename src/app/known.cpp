@@ -15,6 +15,8 @@ const char* why(Knowledge knowledge) {
       return "what was recorded last is not read yet";
     case Knowledge::damaged:
       return "the record of this job is not whole here";
+    case Knowledge::apart:
+      return "this journal is only read here, and nothing in it counts as proof";
     case Knowledge::silent:
       return "another window wrote last, and it is silent";
     case Knowledge::clock_doubt:

@@ -11,6 +11,7 @@ enum class Knowledge {
   known,        ///< the state on the screen is that of the whole journal, and its writer lives
   stale,        ///< lines were written that are not read yet, or may have been
   damaged,      ///< the journal cannot be read, or not to its end
+  apart,        ///< another version of the program wrote it, or its pack is not here
   silent,       ///< another window writes the job and is not heard, or none does
   clock_doubt,  ///< the clock stands before the last record
   unsaved       ///< a record that ends a proof is not kept, or not yet

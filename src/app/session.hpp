@@ -9,26 +9,14 @@
 
 #include "app/content.hpp"
 #include "app/desk.hpp"
+#include "app/kept_journal.hpp"
+#include "app/outside.hpp"
 #include "app/session_record.hpp"
 #include "app/snapshot.hpp"
 #include "app/standing.hpp"
 #include "job/decide.hpp"
-#include "port/outside.hpp"
-#include "port/store.hpp"
 
 namespace kp::app {
-
-/// What the session needs of the place where it runs. All outlive it. `practice` is a store of its
-/// own, so that no trainee's job can be taken for a real one. Where it is refused, practice goes on
-/// in `spare`, if there is one: nothing depends on it later. A real job never does.
-struct Outside {
-  port::Store* field = nullptr;
-  port::Store* practice = nullptr;
-  port::Clock* clock = nullptr;
-  port::Identity* identity = nullptr;
-  port::Share* share = nullptr;
-  port::Store* spare = nullptr;
-};
 
 /// One session of the tool. Drive it with act() and poll(); draw snapshot(). A record is shown as
 /// true only after its store has said that it is durable.
@@ -67,6 +55,9 @@ class Session {
   void ask_lists();
   void open(const std::string& job, job::Mode mode);
   void create(job::Mode mode, bool demo);
+  void begin(job::Mode mode, const std::string& job, std::vector<job::Body> first);
+  void go_on_in_new();
+  [[nodiscard]] std::string new_job_id();
   void leave();
   void not_begun(const Error& why);
   void take_over_here();
@@ -160,6 +151,7 @@ class Session {
   bool open_ = false, opening_ = false;
   std::string wanted_;               ///< the job being opened
   std::string trouble_;              ///< why the open job cannot be written, empty: it can
+  Apart apart_ = Apart::none;        ///< why its journal is only read
   bool elsewhere_ = false;           ///< another window writes it; it may be taken over
   std::string refused_;              ///< why no real job can be kept here, empty: they can
   std::string not_begun_;            ///< why the last new job was not begun
@@ -168,7 +160,7 @@ class Session {
   std::vector<std::string> lines_;
   std::string tip_;
   std::deque<Pending> pending_;
-  std::deque<job::Body> demo_;       ///< records of the demo that are still to be made
+  std::deque<job::Body> queued_;     ///< records that begin a job and are still to be made
   std::map<int, job::HandedOver> offered_;  ///< papers of the open job, by the offer's number
   std::vector<job::Body> handed_;           ///< that left, and are not recorded yet
   std::vector<std::string> after_issue_;  ///< papers to offer once the invoice is recorded

@@ -66,6 +66,10 @@ void Session::act(const Action& told) {
   if (action.revision != revision_) {
     return;  // a second delivery of a tap, or one that was meant for an older picture
   }
+  if (action.verb == Verb::go_on_new) {
+    go_on_in_new();
+    return;
+  }
   if (action.verb == Verb::hand_over) {
     hand_over(action.id);
     return;
@@ -152,7 +156,9 @@ void Session::set_word(const std::string& id, const std::string& text) {
       {"stock", &local_.stock},     {"price", &local_.price},
       {"note", &local_.note},       {"measure", &local_.measure},
       {"helper", &local_.helper},   {"new-person", &local_.new_person},
-      {"minutes", &local_.minutes}, {"reason", &local_.reason}};
+      {"minutes", &local_.minutes}, {"reason", &local_.reason},
+      {"tester-make", &local_.tester_make}, {"tester-number", &local_.tester_number},
+      {"tester-date", &local_.tester_date}};
   const auto found = words.find(id);
   if (found != words.end()) {
     *found->second = text;
@@ -220,7 +226,12 @@ bool Session::act_local(const Action& action) {
       local_.sheet.clear();
       return true;
     case Verb::choose_connection:
-      local_.connection = action.id == "cord" ? safety::Connection::cord : safety::Connection::fixed;
+      if (action.id == "cord" || action.id == "fixed") {
+        local_.connection =
+            action.id == "cord" ? safety::Connection::cord : safety::Connection::fixed;
+      } else {
+        local_.built_in = action.id != "free-standing";
+      }
       return true;
     case Verb::tick_doubt:
       local_.frame_first = !local_.frame_first;

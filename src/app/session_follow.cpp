@@ -16,7 +16,8 @@ Knowledge Session::knowledge() {
     return Knowledge::known;
   }
   if (!trouble_.empty() && !elsewhere_) {
-    return Knowledge::damaged;
+    const bool read = apart_ != Apart::none && apart_ != Apart::damaged;
+    return read ? Knowledge::apart : Knowledge::damaged;
   }
   const port::ClockReading now = outside_.clock->read();
   if (const Knowledge standing = standing_.knowledge(now); standing != Knowledge::known) {
@@ -108,7 +109,7 @@ void Session::take_followed(const port::Completion& done) {
 void Session::lose() {
   elsewhere_ = true;
   trouble_ = "This job was taken over in another window. Here it can only be read.";
-  demo_.clear();
+  queued_.clear();
   after_issue_.clear();
   then_.reset();
   owed_.reset();

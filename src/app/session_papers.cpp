@@ -192,11 +192,11 @@ void Session::go_on() {
     offer(std::exchange(after_issue_, {}));
     return;
   }
-  if (!demo_.empty()) {
-    const job::Body next = std::move(demo_.front());
-    demo_.pop_front();
+  if (!queued_.empty()) {
+    const job::Body next = std::move(queued_.front());
+    queued_.pop_front();
     if (!propose(next, true)) {
-      demo_.clear();
+      queued_.clear();
     }
   }
 }

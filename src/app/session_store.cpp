@@ -13,11 +13,6 @@ namespace {
 
 constexpr std::int64_t kSecondMs = 1000;
 
-std::string digits_of(std::string date) {
-  date.erase(std::remove(date.begin(), date.end(), '-'), date.end());
-  return date;
-}
-
 /// Whether the journal ends with the record of a life that recorded nothing else but its screen.
 bool nothing_since_resumed(const std::vector<std::string>& lines) {
   const journal::Loaded loaded = journal::read_lines(lines);
@@ -54,32 +49,6 @@ void Session::start(bool demo) {
   }
 }
 
-void Session::create(job::Mode mode, bool demo) {
-  leave();
-  const job::Stamp now = stamp_now(1);
-  const std::string job =
-      cat(digits_of(date_text(now.at)), "-", outside_.identity->fresh().substr(0, 4));
-  mode_ = mode;
-  open_ = true;
-  wanted_ = job;
-  state_ = {};
-  lines_.clear();
-  tip_ = std::string(journal::kNoPrev);
-  demo_.clear();
-  if (demo) {
-    for (job::Body& body : demo_records(content_)) {
-      demo_.push_back(std::move(body));
-    }
-  }
-  job::JobOpened opened;
-  opened.job = job;
-  opened.mode = mode;
-  opened.shop = content_.has_rates ? content_.rates.shop.name : std::string();
-  ask(store().acquire(job), {Ask::acquire, mode, {}});
-  standing_.write();
-  (void)propose(opened, true);
-}
-
 void Session::open(const std::string& job, job::Mode mode) {
   leave();
   mode_ = mode;
@@ -98,6 +67,7 @@ void Session::leave() {
   open_ = false;
   opening_ = false;
   elsewhere_ = false;
+  apart_ = Apart::none;
   trouble_.clear();
   unsaved_.clear();
   unstored_.clear();
@@ -110,7 +80,7 @@ void Session::leave() {
   state_ = {};
   lines_.clear();
   pending_.clear();
-  demo_.clear();
+  queued_.clear();
   offered_.clear();
   handed_.clear();
   local_ = {};
@@ -257,25 +227,24 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
   if (state_.job.empty()) {
     state_.job = wanted_;
   }
-  if (replayed.damage.has_value()) {
-    elsewhere_ = false;
-    trouble_ = cat("Line ", replayed.damage_line, " of this job cannot be read: ",
-                   replayed.damage->text(), " What stands before it is shown, read-only.");
-    return false;
+  apart_ = replayed.damage.has_value()                             ? Apart::damaged
+           : loaded.entries.empty()                                ? Apart::none
+           : replayed.newer                                        ? Apart::newer
+           : !replayed.continues()                                 ? Apart::older
+           : state_.model < 0 && !state_.machine.pack.empty()      ? Apart::no_pack
+                                                                   : Apart::none;
+  if (apart_ == Apart::none) {
+    return true;
   }
-  if (state_.model < 0 && !state_.machine.pack.empty()) {
-    elsewhere_ = false;
-    trouble_ = cat("The pack \"", state_.machine.pack,
-                   "\" of this job is not here. Add it to go on.");
-    return false;
-  }
-  if (!loaded.entries.empty() && !replayed.continues()) {
-    elsewhere_ = false;
-    trouble_ = replayed.newer ? "A newer program wrote this job. Here it can only be read."
-                              : "This job has an older format. Here it can only be read.";
-    return false;
-  }
-  return true;
+  elsewhere_ = false;
+  trouble_ = apart_ == Apart::damaged
+                 ? cat("Line ", replayed.damage_line, " of this job cannot be read: ",
+                       replayed.damage->text(), " What stands before it is shown, read-only.")
+             : apart_ == Apart::no_pack
+                 ? cat("The pack \"", state_.machine.pack,
+                       "\" of this job is not here. Add it to go on.")
+                 : words_of(apart_);
+  return false;
 }
 
 void Session::resume(const std::vector<std::string>& lines) {

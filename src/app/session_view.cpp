@@ -161,12 +161,14 @@ void Session::rebuild(const job::Stamp&) {
     out.notices.push_back(plain_notice(
         NoticeKind::advice, "Practice is not kept here. It is lost when this is closed."));
   }
-  fill_stage(out, now);
-  fill_plan(out, now);
-  if (out.paused && state_.outcome == job::Outcome::none) {
+  if (apart_ == Apart::none) {
+    fill_stage(out, now);
+    fill_plan(out, now);
+  }
+  if (apart_ == Apart::none && out.paused && state_.outcome == job::Outcome::none) {
     fill_paused(out, now);
   }
-  if (person_.empty() && state_.outcome == job::Outcome::none && state_.last_n > 0) {
+  if (apart_ == Apart::none && person_.empty() && state_.outcome == job::Outcome::none && state_.last_n > 0) {
     fill_name(out, now);
   }
   fill_sheet(out, now);
@@ -180,6 +182,9 @@ void Session::rebuild(const job::Stamp&) {
   if (!trouble_.empty()) {
     const bool silent = elsewhere_ && shown_knowledge_ == Knowledge::silent;
     bar_from_writing(out, now, cat(trouble_, silent ? " That window is silent." : ""), elsewhere_);
+    if (apart_ != Apart::none) {
+      fill_kept_journal(out, now, apart_);
+    }
   }
   say_why_not(out);
   snapshot_ = std::move(out);

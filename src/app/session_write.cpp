@@ -205,7 +205,7 @@ void Session::drop_pending(const Error& why) {
   }
   pending_.clear();
   then_.reset();
-  demo_.clear();
+  queued_.clear();
   after_issue_.clear();
 }
 

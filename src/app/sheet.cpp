@@ -116,16 +116,6 @@ void end_visit(Sheet& sheet, const Desk& desk) {
   sheet.buttons.push_back(unusable);
 }
 
-void evidence(Sheet& sheet, const safety::StripSide& side, const char* title) {
-  sheet.title = title;
-  for (const std::string& line : side.evidence) {
-    sheet.paragraphs.push_back(line);
-  }
-  if (sheet.paragraphs.empty()) {
-    sheet.paragraphs.emplace_back("Nothing is shown yet. Take it as live.");
-  }
-}
-
 void meter(Sheet& sheet, const Desk& desk) {
   sheet.title = "Which tester?";
   TextField id;
@@ -256,9 +246,9 @@ void fill_sheet(Snapshot& out, const Desk& desk) {
   } else if (name == "features") {
     features(sheet, desk);
   } else if (name == "power") {
-    evidence(sheet, out.strip.power, "Electricity");
+    fill_evidence_sheet(sheet, desk, out.strip.power, true);
   } else if (name == "water") {
-    evidence(sheet, out.strip.water, "Water");
+    fill_evidence_sheet(sheet, desk, out.strip.water, false);
   } else if (name == "gap") {
     fill_gap_sheet(sheet, desk);
   } else if (name == "time") {

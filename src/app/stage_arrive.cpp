@@ -6,6 +6,7 @@
 #include "app/offer.hpp"
 #include "base/text.hpp"
 #include "pack/plate.hpp"
+#include "safety/guide_words.hpp"
 #include "safety/strip.hpp"
 
 namespace kp::app {
@@ -155,8 +156,9 @@ void fill_arrive(Snapshot& out, const Desk& desk) {
   } else if (!state.quoted && !desk.practice() && desk.content->has_rates) {
     fill_quote(out, desk);
   } else {
-    out.stage_where = "ready";
-    out.heading = "Ready to make it safe";
+    const bool found = state.safety.prepared.holds();
+    out.stage_where = found ? "ready" : "supply as found";
+    out.heading = found ? "Ready to make it safe" : "Look first, touch nothing";
     Row machine = row_of("machine", desk.pack()->about.title, Mark::done);
     machine.detail = state.machine.plate;
     machine.drawing = desk.pack()->about.thumbnail;
@@ -165,6 +167,10 @@ void fill_arrive(Snapshot& out, const Desk& desk) {
     if (symptom >= 0) {
       out.rows.push_back(
           row_of("complaint", desk.pack()->symptoms[to_size(symptom)].title, Mark::done));
+    }
+    if (!found) {
+      fill_todo_card(out, desk, safety::todo_of(safety::TodoKind::prepare, state.safety));
+      return;
     }
     out.card.id = "ready";
     out.card.cautions.push_back(taken_as_live());

@@ -62,9 +62,7 @@ void fill_make_safe(Snapshot& out, const Desk& desk) {
   const safety::Ask ask = desk.ask(demand);
   const auto rest = safety::make_safe(desk.state->safety, ask, desk.clock(), desk.law(), supply);
   // The whole list, as it stood before anything was done.
-  safety::State fresh;
-  fresh.connection = desk.state->safety.connection;
-  fresh.system = desk.state->safety.system;
+  const safety::State fresh = as_found(desk.state->safety);
   safety::Ask closed = ask;
   closed.machine.supply_open = desk.state->safety.connection == safety::Connection::cord;
   const auto all = safety::make_safe(fresh, closed, desk.clock(), desk.law(), supply);

@@ -88,16 +88,13 @@ void add_alarm(Card& card, const Desk& desk) {
   if (safe.lost == safety::Loss::none || safe.power == safety::Power::supply_dead) {
     return;
   }
-  const bool alarm = safe.lost == safety::Loss::meter_says_live ||
-                     safe.lost == safety::Loss::controls_answered ||
-                     safe.lost == safety::Loss::found_live;
-  if (alarm && safe.power == safety::Power::live) {
+  if (said_live(safe)) {
     safety::Caution caution;
     caution.word = safety::SignalWord::danger;
     caution.sign = "W012";
     caution.sentence = safe.lost == safety::Loss::controls_answered
                            ? "It answered: this is not the machine's supply. Hands back."
-                           : "Voltage on it. Hands back, keep all people off, refit nothing.";
+                           : "Voltage where all must be dead. Treat all of it as live.";
     card.cautions.insert(card.cautions.begin(), caution);
   }
   card.facts.push_back(cat("Proof given up ", clock_text(safe.lost_at.at), ": ",

@@ -14,90 +14,9 @@ namespace {
 
 using safety::TodoKind;
 
-TextField text_field(const Desk& desk, const char* id, const char* label, const std::string& value) {
-  TextField field;
-  field.id = id;
-  field.label = label;
-  field.value = value;
-  field.changed = desk.action(Verb::set_word, id);
-  return field;
-}
-
-void ask_tester(Card& card, const Desk& desk) {
-  if (desk.tester.empty()) {
-    card.texts.push_back(text_field(desk, "tester", "Make and number of your tester", desk.tester));
-    card.texts.back().mono = true;
-  }
-}
-
-void fill_prepare(Card& card, const Desk& desk) {
-  const auto connection = desk.local->connection.value_or(job::connection_of(*desk.pack()));
-  for (const auto one : {safety::Connection::fixed, safety::Connection::cord}) {
-    const bool cord = one == safety::Connection::cord;
-    Row row = row_of(cord ? "cord" : "fixed", cord ? "Cord and plug" : "Fixed wiring",
-                     one == connection ? Mark::chosen : Mark::choice);
-    row.tap = desk.action(Verb::choose_connection, row.id);
-    card.choices.push_back(row);
-  }
-  Row odd = row_of("frame-first", "It tingles or trips, water is below, or no earth is found",
-                   desk.local->frame_first ? Mark::chosen : Mark::choice);
-  odd.tap = desk.action(Verb::tick_doubt);
-  card.choices.push_back(odd);
-  card.sentence = "How is this machine fed?";
-  std::string energies;
-  for (int i = 0; i < safety::kEnergies; ++i) {
-    const auto energy = static_cast<safety::Energy>(i);
-    if (safety::in_set(job::energies_of(*desk.model()), energy)) {
-      energies += cat(energies.empty() ? "" : ", ", safety::words(energy));
-    }
-  }
-  card.how = cat("In it: ", energies, ".");
-  safety::Prepared fact;
-  fact.connection = connection;
-  fact.frame_first = desk.local->frame_first;
-  card.primary = hold_button("I know what is in it", desk.fact(fact));
-}
-
-void fill_isolate(Card& card, const Desk& desk) {
-  const safety::State& safe = desk.state->safety;
-  const auto means = safety::offered(safe.connection, safe.system);
-  const safety::Means chosen = desk.local->means.value_or(means.front());
-  for (const safety::Means one : means) {
-    Row row = row_of(safety::rule_of(one).word, safety::rule_of(one).title,
-                     one == chosen ? Mark::chosen : Mark::choice);
-    row.tap = desk.action(Verb::choose_means, row.id);
-    card.choices.push_back(row);
-  }
-  card.primary = hold_button("the supply is parted", desk.fact(safety::Isolated{chosen}));
-}
-
-void fill_hold(Card& card, const Desk& desk) {
-  const safety::State& safe = desk.state->safety;
-  const safety::ControlAsked asked{safe.means, safe.built_in, 1 + to_int(safe.helpers.size()), false};
-  const auto controls = safety::offered(asked);
-  const safety::Control chosen = desk.local->control.value_or(controls.front());
-  if (controls.size() > 1) {
-    for (const safety::Control one : controls) {
-      Row row = row_of(safety::words(one), safety::title(one),
-                       one == chosen ? Mark::chosen : Mark::choice);
-      row.tap = desk.action(Verb::choose_control, row.id);
-      card.choices.push_back(row);
-    }
-  }
-  if (safety::needs_lock(chosen)) {
-    card.texts.push_back(text_field(desk, "lock", "Number on your lock", desk.local->lock));
-    card.texts.back().mono = true;
-  }
-  if (safety::needs_tag(chosen)) {
-    card.texts.push_back(text_field(desk, "tag", "Number or words on the tag", desk.local->tag));
-  }
-  if (chosen == safety::Control::tag_and_measure) {
-    card.texts.push_back(
-        text_field(desk, "measure", "The one more measure, and why no lock fits", desk.local->measure));
-  }
-  safety::HeldFast fact;
-  fact.control = chosen;
-  card.primary = hold_button("it is held", desk.fact(fact));
+bool reads(TodoKind kind) {
+  return kind == TodoKind::take_reading || kind == TodoKind::discharge ||
+         kind == TodoKind::read_frame;
 }
 
 std::string expected_words(const safety::ReadingTaken& reading, const safety::Policy& policy) {
@@ -171,7 +90,6 @@ void fill_reading(Card& card, const Desk& desk, const safety::Todo& todo) {
   const safety::ReadingTaken fact = reading_for(desk, todo);
   const bool ohms = fact.function == safety::MeterFunction::ohms;
   const bool known = fact.role == safety::Role::known_before || fact.role == safety::Role::known_after;
-  ask_tester(card, desk);
   NumberField field;
   field.id = cat("reading-", todo.place.id, "-", safety::words(fact.role), "-", fact.a, "-", fact.b);
   const bool pair = fact.role == safety::Role::pair || fact.role == safety::Role::pair_dc;
@@ -192,9 +110,6 @@ void fill_reading(Card& card, const Desk& desk, const safety::Todo& todo) {
   }
   field.entered = desk.fact(fact);
   field.confirm = fact.role == safety::Role::known_after ? "Finish the proof" : "Next reading";
-  if (desk.tester.empty()) {
-    field.confirm = "Enter the tester first";
-  }
   say_last(card, desk.state->safety);
   card.number = field;
   card.sentence.clear();
@@ -213,7 +128,6 @@ void fill_number(Card& card, const Desk& desk, const safety::Todo& todo, const s
   field.label = todo.sentence;
   field.least = 0;
   if (todo.kind == TodoKind::discharge) {
-    ask_tester(card, desk);
     safety::Discharged fact;
     fact.place = todo.place.id;
     fact.ohm = 20'000;
@@ -234,7 +148,6 @@ void fill_number(Card& card, const Desk& desk, const safety::Todo& todo, const s
     field.confirm = "It is cool";
     field.entered = desk.fact(fact);
   } else {
-    ask_tester(card, desk);
     safety::FrameRead fact;
     fact.function = desk.local->function;
     field.id = "frame";
@@ -285,6 +198,9 @@ void fill_watch(Card& card, const Desk& desk) {
 }  // namespace
 
 void fill_todo_fields(Card& card, const Desk& desk, const safety::Todo& todo) {
+  if (reads(todo.kind) && desk.tester.empty()) {
+    return fill_tester(card, desk);
+  }
   switch (todo.kind) {
     case TodoKind::answer_gap:
       card.primary = hold_button("I stayed, all is as I left it",
@@ -300,6 +216,10 @@ void fill_todo_fields(Card& card, const Desk& desk, const safety::Todo& todo) {
     case TodoKind::prepare:
       return fill_prepare(card, desk);
     case TodoKind::stop:
+      if (said_live(desk.state->safety) &&
+          desk.state->safety.lost != safety::Loss::controls_answered) {
+        return fill_hands_back(card, desk);
+      }
       card.secondary.push_back(tap_button("It was dead before", desk.fact(safety::Stopped{false})));
       return;
     case TodoKind::isolate:

@@ -53,7 +53,7 @@ void tell_isolation(const State& state, StripSide& side) {
 
 void tell_readings(const State& state, const Named& named, StripSide& side) {
   for (const Reading& reading : state.series.readings) {
-    side.evidence.push_back(cat(called(named, state.series.place), ": ", place_of(reading, named), ": ",
+    side.readings.push_back(cat(called(named, state.series.place), ": ", place_of(reading, named), ": ",
                                 shown_text(reading), ", tester ", reading.tester, ", ",
                                 clock_text(reading.at)));
   }

@@ -19,6 +19,8 @@ struct StripSide {
   std::string word;                    ///< "LIVE", "NOT PROVED", "DEAD", "OPEN", "SHUT"
   std::string line;                    ///< "Power, proved 10:42"
   std::vector<std::string> evidence;   ///< shown when the strip is touched
+  /// Of the series that runs or ran last. Whoever has the whole record tells every series.
+  std::vector<std::string> readings = {};
 };
 
 struct Strip {

@@ -28,6 +28,8 @@ struct Caution {
   Signal signal = Signal::caution;
   Words text{};
   Words sign{};      ///< ISO 7010 code: W0xx a triangle, M0xx a disc; empty: the word alone
+  /// What the text consists of, each told by itself; empty: the text is told.
+  const std::vector<std::string>* told = nullptr;
 };
 /// The signal word on its panel, the sign and the words (kit_caution.cpp). Told to readers once
 /// when it appears. Panels differ in shape, not in colour alone.

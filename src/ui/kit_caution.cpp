@@ -94,7 +94,15 @@ void caution(Ui& ui, const Caution& spec) {
   item.id = ui.make_id(Role::alert, item.name);
   item.box = box;
   item.tag = look.name;
-  if (ui.painting() && !ui.inert()) tell_once(ui, item.id, item.name, spec.signal);
+  if (ui.painting() && !ui.inert()) {
+    // One that joins a panel later is told alone: what stood there was told.
+    const std::vector<std::string> whole = {std::string(spec.text)};
+    const Scope scope(ui, "told");
+    for (const std::string& one : spec.told == nullptr ? whole : *spec.told) {
+      const std::string spoken = cat(look.word, ". ", one);
+      tell_once(ui, ui.make_id(Role::alert, spoken), spoken, spec.signal);
+    }
+  }
   ui.show(std::move(item));
   ui.gap(10);
 }

@@ -34,6 +34,8 @@ class View {
   /// On a phone that lies on its side the keypad fills the right: the words stand at the left.
   [[nodiscard]] static bool words_beside(const Ui& ui, const app::Snapshot& snapshot);
   void card_words(Ui& ui, const app::Card& card);
+  [[nodiscard]] static bool pad_pinned(const Ui& ui);
+  void number_pad(Ui& ui, const app::Card& card);
   void number_act(Ui& ui, const app::Card& card, bool beside);
   void number_foot(Ui& ui, const app::Card& card);
   bool main_button(Ui& ui, const app::Card& card, const app::Button& spec, bool primary);

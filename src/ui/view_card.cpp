@@ -27,15 +27,26 @@ std::string words_of(const safety::Caution& caution) {
   return cat(caution.sentence, " Use: ", caution.wear, ".");
 }
 
-// The gravest first, whatever the order they came in.
+// The gravest first, whatever the order they came in. What has one word and one sign stands in one
+// panel: two panels of one danger are read as one, and the second is not read.
 void cautions(Ui& ui, const std::vector<safety::Caution>& all) {
   for (const safety::SignalWord word :
        {safety::SignalWord::danger, safety::SignalWord::warning, safety::SignalWord::caution,
         safety::SignalWord::notice}) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> panels;   // sign, sentences
     for (const safety::Caution& one : all) {
       if (one.word != word) continue;
-      const std::string text = words_of(one);
-      caution(ui, Caution{.signal = signal_of(word), .text = text, .sign = one.sign});
+      const auto same = std::find_if(panels.begin(), panels.end(),
+                                     [&](const auto& panel) { return panel.first == one.sign; });
+      if (same == panels.end()) {
+        panels.push_back({one.sign, {words_of(one)}});
+      } else {
+        same->second.push_back(words_of(one));
+      }
+    }
+    for (const auto& [sign, sentences] : panels) {
+      const std::string text = join(sentences, " ");
+      caution(ui, Caution{.signal = signal_of(word), .text = text, .sign = sign, .told = &sentences});
     }
   }
 }
@@ -117,12 +128,20 @@ void View::card_words(Ui& ui, const app::Card& card) {
   }
 }
 
-void View::number_act(Ui& ui, const app::Card& card, bool beside) {
+// On a short screen the keypad stands fixed over the button: what scrolls away are the words.
+bool View::pad_pinned(const Ui& ui) { return compact(ui); }
+
+void View::number_pad(Ui& ui, const app::Card& card) {
   const app::NumberField& number = *card.number;
   if (number_of_ != cat(card.id, number.id)) {
     number_of_ = cat(card.id, number.id);
     number_.clear();
   }
+  (void)reading(ui, reading_spec(number), number_);
+}
+
+void View::number_act(Ui& ui, const app::Card& card, bool beside) {
+  const app::NumberField& number = *card.number;
   const bool twice = number.label == card.sentence;
   if (!twice) {
     ui.gap(2);
@@ -133,12 +152,17 @@ void View::number_act(Ui& ui, const app::Card& card, bool beside) {
     if (!card.how.empty()) ui.gap(-4);
   }
   if (!number.band.empty() && !beside) words(ui, type::kNote, ui.colors().soft, number.band);
-  ui.gap(compact(ui) ? 6 : 10);
-  (void)reading(ui, reading_spec(number), number_);
+  if (pad_pinned(ui)) return;
+  ui.gap(10);
+  number_pad(ui, card);
 }
 
 void View::number_foot(Ui& ui, const app::Card& card) {
   const app::NumberField& number = *card.number;
+  if (pad_pinned(ui)) {
+    number_pad(ui, card);
+    ui.gap(8);
+  }
   const Reading entered = read_entry(reading_spec(number), number_);
   const std::string key = cat(card.id, "/enter");
   Button spec;

@@ -1,5 +1,7 @@
 // The strip at the top of the screen: words, symbols, meanings of colours (ISO 3864), evidence.
 
+#include <algorithm>
+
 #include <doctest/doctest.h>
 
 #include "model/explore.hpp"
@@ -16,12 +18,11 @@ namespace {
 Strip strip_of(const Story& story) { return summarise(story.state, story.now(), story.law.policy); }
 
 bool mentions(const StripSide& side, const std::string& text) {
-  for (const std::string& line : side.evidence) {
-    if (line.find(text) != std::string::npos) {
-      return true;
-    }
-  }
-  return false;
+  std::vector<std::string> all = side.evidence;
+  all.insert(all.end(), side.readings.begin(), side.readings.end());
+  return std::any_of(all.begin(), all.end(), [&](const std::string& line) {
+    return line.find(text) != std::string::npos;
+  });
 }
 
 }  // namespace

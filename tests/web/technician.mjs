@@ -10,7 +10,9 @@ export const taste = {
     'Your name': 'R. Vance',
     'Number on your lock': '117',
     'Number or words on the tag': 'T-9, R. Vance',
-    'Make and number of your tester': 'Two-pole 0042',
+    Make: 'Orrin two-pole',
+    'Number on it': '0042',
+    'Date of its calibration': '2026-03-02',
     'Name of the second person': 'B. Holm',
     'Who holds it': 'B. Holm',
   },
@@ -21,8 +23,8 @@ export function stage_of(words) { return Number(words.match(/Stage (\d) of 8/)?.
 
 /// Names of buttons that go on, the first that is there and enabled is pressed.
 const onward = ['This is the machine', 'Note the complaint', 'Note the customer', 'Quote agreed', 'Make safe',
-  'Find the fault', 'Go on', 'Do this test', 'Enter reading', 'Looks right', /^Reach the /, 'Close', 'Signed',
-  'Hand over invoice and record', 'Hand over the record'];
+  'This is my tester', 'Find the fault', 'Go on', 'Do this test', 'Enter reading', 'Looks right', /^Reach the /, 'Close', 'Signed',
+  /^Leave out: /, 'Hand over invoice and record', 'Hand over the record'];
 const readings = ['Next reading', 'Finish the proof', 'Keep the reading', 'It is discharged', 'It is cool'];
 
 /// A figure that fits the band in the words of the card.
