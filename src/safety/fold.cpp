@@ -30,9 +30,8 @@ class Fold {
   void operator()(const Stopped& fact) const {
     s_->stopped = *stamp_;
     s_->ran = fact.ran;
-    if (s_->power == Power::on) {
-      s_->power = Power::live;   // off by its control is not off the supply
-    }
+    // Off by its control is not off the supply.
+    s_->power = s_->power == Power::on ? Power::live : s_->power;
   }
   void operator()(const FrameRead& fact) const {
     s_->frame_nil = fact.found == Found::nil ? *stamp_ : Stamp{};
@@ -241,9 +240,7 @@ class Fold {
       s_->last_hands_in = *stamp_;
       drop_release();
     }
-    if (worked.dry && s_->water == Water::static_on) {
-      s_->tight = *stamp_;
-    }
+    s_->tight = worked.dry && s_->water == Water::static_on ? *stamp_ : s_->tight;
     s_->people = 1;
     s_->propped = {};
     if (worked.turned && worked.position != s_->secured_position) {
