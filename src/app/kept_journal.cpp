@@ -62,6 +62,7 @@ std::string words_of(Apart apart) {
     case Apart::newer:
       return "A newer program wrote this job. Here it can only be read.";
     case Apart::none:
+    case Apart::fork:
     case Apart::damaged:
     case Apart::no_pack:
       break;

@@ -22,16 +22,27 @@ Settings recorded(const State& state, const Settings& today) {
   return out;
 }
 
-/// Whether the decision gives this record, whatever follows from it. What a record stands on is
-/// numbered by its journal, so the whole body is compared.
-bool gives(const Decision& decision, const Body& body) {
-  const std::string wanted = data::print(encode(body));
-  for (const Body& event : decision.events) {
-    if (kind_of(event) == kind_of(body) && data::print(encode(event)) == wanted) {
+bool same(const Body& a, const Body& b) {
+  return kind_of(a) == kind_of(b) && data::print(encode(a)) == data::print(encode(b));
+}
+
+/// Whether the decision gives this record; what follows from it is kept in `follows`. What a record
+/// stands on is numbered by its journal, so the whole body is compared.
+bool gives(const Decision& decision, const Body& body, std::vector<Body>& follows) {
+  for (std::size_t i = 0; i < decision.events.size(); ++i) {
+    if (same(decision.events[i], body)) {
+      follows.assign(decision.events.begin() + static_cast<std::ptrdiff_t>(i) + 1, decision.events.end());
       return true;
     }
   }
   return false;
+}
+
+/// A record that the one before it brought with it: the end of a job enters the bill by itself.
+bool takes_following(std::vector<Body>& follows, const Body& body) {
+  const bool follows_on = !follows.empty() && same(follows.front(), body);
+  follows.erase(follows.begin(), follows_on ? follows.begin() + 1 : follows.end());
+  return follows_on;
 }
 
 }  // namespace
@@ -44,13 +55,17 @@ Again decide_again(const journal::Loaded& loaded, const Library& library, const 
     return out;
   }
   State state;
+  std::vector<Body> follows;
+  RecordReader reader;
   for (const journal::Entry& entry : loaded.entries) {
-    const auto body = decode(entry.kind, entry.payload);
-    if (!body.has_value()) {
+    Findings notes;
+    const auto record = reader.read(entry, notes);
+    if (!record.has_value()) {
       out.why_not = cat("Record ", integer_text(entry.seq), " is of a kind this program does not know.");
       return out;
     }
-    const Stamp stamp = stamp_of(entry);
+    const Stamp& stamp = record.value().stamp;
+    const Body& body = record.value().body;
     const std::string& sha = state.stands_on.pack_sha;
     const bool pack_here = state.model < 0 || sha.empty() ||
                            library.models[to_size(state.model)].sha == sha;
@@ -59,22 +74,22 @@ Again decide_again(const journal::Loaded& loaded, const Library& library, const 
                                       : "The pack it was decided with is not here.";
       return out;
     }
-    const bool said = std::holds_alternative<StandsOn>(body.value());
-    if (!said) {
+    const bool brought = takes_following(follows, body);
+    if (!brought && !std::holds_alternative<StandsOn>(body)) {
       const Settings then = recorded(state, today);
-      const Decision again = decide(state, body.value(), stamp, Context{&library, &then});
-      if (!again.accepted() || !gives(again, body.value())) {
+      const Decision again = decide(state, body, stamp, Context{&library, &then});
+      if (!again.accepted() || !gives(again, body, follows)) {
         out.not_believable.push_back({entry.seq, entry.kind, again.reasons});
       } else {
         Settings now = today;
         now.clock = state.clock_rule;
-        const Decision strict = decide(state, body.value(), stamp, Context{&library, &now});
+        const Decision strict = decide(state, body, stamp, Context{&library, &now});
         if (!strict.accepted()) {
           out.today.push_back({entry.seq, entry.kind, strict.reasons});
         }
       }
     }
-    fold(state, stamp, body.value());
+    fold(state, stamp, body);
     bind(state, library);
     if (!out.not_believable.empty()) {
       break;

@@ -53,6 +53,7 @@ class Fold {
   void operator()(const ComplaintNoted& body) const { state_->complaint = body; }
   void operator()(const QuoteGiven& body) const {
     state_->quote = body;
+    state_->quote_n = stamp_->n;
     state_->quoted = true;
     if (body.accepted) {
       state_->agreed = Recorded<QuoteGiven>{*stamp_, body};
@@ -150,6 +151,16 @@ class Fold {
     state_->invoices.push_back(state_->invoice);
   }
   void operator()(const HandedOver& body) const { state_->handed_over.push_back({*stamp_, body}); }
+  void operator()(const Refused& body) const { state_->refused.push_back({*stamp_, body}); }
+  void operator()(const CautionShown& body) const { state_->cautions.push_back({*stamp_, body}); }
+  void operator()(const PhotoTaken& body) const { state_->photos.push_back({*stamp_, body}); }
+  void operator()(const SerialNoted& body) const { state_->machine.serial = body.serial; }
+  void operator()(const TesterNamed& body) const { state_->testers.push_back({*stamp_, body}); }
+  void operator()(const PartsOrdered& body) const { state_->ordered.push_back({*stamp_, body}); }
+  void operator()(const QuoteRefused& body) const {
+    state_->quotes_refused.push_back({*stamp_, body});
+  }
+  void operator()(const PaperIssued& body) const { state_->papers.push_back({*stamp_, body}); }
   void operator()(const JobEnded& body) const {
     state_->ending = body;
     state_->outcome = body.outcome;

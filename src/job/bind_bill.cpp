@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/paper.hpp"
+#include "job/personal.hpp"
 
 namespace kp::job {
 
@@ -32,7 +33,7 @@ bill::SegmentKind bind_phase(Phase phase) {
 
 bill::Party bind_customer(const State& state) {
   bill::Party party;
-  party.name = state.customer.name;
+  party.name = shown(state.customer.name, state.customer.erased);
   for (const std::string& line : split(state.customer.address, '\n')) {
     if (!trim(line).empty()) {
       party.address.emplace_back(trim(line));
@@ -45,6 +46,7 @@ bill::Party bind_customer(const State& state) {
 bill::Machine bind_machine(const State& state, const Context& context) {
   bill::Machine machine;
   machine.model = state.machine.plate;
+  machine.serial = state.machine.serial;
   if (state.model >= 0) {
     const pack::About& about = context.library->models[to_size(state.model)].pack.about;
     machine.maker = about.maker;
@@ -54,7 +56,7 @@ bill::Machine bind_machine(const State& state, const Context& context) {
 }
 
 std::string complaint_words(const State& state, const Context& context) {
-  std::string out = state.complaint.words;
+  std::string out = shown(state.complaint.words, state.complaint.erased);
   if (state.model >= 0) {
     const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
     const int symptom = pack.symptom(state.complaint.symptom);
@@ -131,10 +133,10 @@ bill::WorkRecord work_after(const State& state, const Context& context, const Bi
   if (state.agreed) {
     const QuoteGiven& agreed = state.agreed->body;
     work.quote = bill::QuoteGiven{agreed.low_minor, agreed.high_minor, state.agreed->stamp.at,
-                                  state.customer.name, billed_under_agreement(state)};
+                                  shown(state.customer.name, state.customer.erased), billed_under_agreement(state)};
   }
   for (const auto& note : state.notes) {
-    work.note += cat(work.note.empty() ? "" : "\n", note.body.text);
+    work.note += cat(work.note.empty() ? "" : "\n", shown(note.body.text, note.body.erased));
   }
   return work;
 }

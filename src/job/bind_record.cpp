@@ -6,6 +6,8 @@
 #include "job/bind_circuit.hpp"
 #include "job/bind_isolations.hpp"
 #include "job/bind_plan.hpp"
+#include "job/bind_written_down.hpp"
+#include "job/personal.hpp"
 
 namespace kp::job {
 
@@ -160,8 +162,10 @@ bill::ServiceRecord bind_record(const State& state, const Context& context,
     record.remarks.push_back(cat("Near miss, ", clock_text(miss.stamp.at), ": ", near_miss_words(miss.code)));
   }
   record.journal_mark = tip;
-  record.signed_by = state.signature.body.name;
-  record.signature = strokes_of(state.signature.body);
+  const Signed& signature = state.signature.body;
+  record.signed_by = signature.erased ? cat("Signed, ", kErased) : signature.name;
+  record.signature = strokes_of(signature);
+  add_written_down(state, record);
   if (state.outcome == Outcome::not_to_be_used) {
     record.hazard = state.ending.note;
   }

@@ -51,7 +51,7 @@ class Decider {
     return accept(kept);
   }
   Decision operator()(const NoteAdded& body) const {
-    return trim(body.text).empty() ? refuse("empty-note", "Write a word first.") : accept(body);
+    return trim(body.text).empty() && !body.erased ? refuse("empty-note", "Write a word first.") : accept(body);
   }
   Decision operator()(const CustomerNoted& body) const { return accept(body); }
   Decision operator()(const MachineIdentified& body) const {
@@ -67,6 +67,7 @@ class Decider {
     kept.title = known.about.title;
     kept.maker = known.about.maker;
     kept.position = known.positions.front().id;
+    kept.serial = std::string(trim(body.serial));
     return accept(kept);
   }
   Decision operator()(const ComplaintNoted& body) const {
@@ -76,7 +77,7 @@ class Decider {
     if (!body.symptom.empty() && pack().symptom(body.symptom) < 0) {
       return refuse("unknown-complaint", "Choose a complaint from the list.");
     }
-    if (body.symptom.empty() && trim(body.words).empty()) {
+    if (body.symptom.empty() && trim(body.words).empty() && !body.erased) {
       return refuse("empty-complaint", "Choose a complaint, or write the customer's words.");
     }
     return accept(body);
@@ -140,6 +141,18 @@ class Decider {
   Decision operator()(const Signed& body) const { return decide_signature(*state_, body); }
   Decision operator()(const InvoiceIssued& body) const { return decide_invoice(*state_, body); }
   Decision operator()(const HandedOver& body) const { return accept(body); }
+  Decision operator()(const Refused& body) const { return accept(body); }        // it has happened
+  Decision operator()(const CautionShown& body) const { return accept(body); }   // so has this
+  Decision operator()(const PhotoTaken& body) const { return decide_photo(*state_, body, *context_); }
+  Decision operator()(const SerialNoted& body) const { return decide_serial(*state_, body); }
+  Decision operator()(const TesterNamed& body) const { return decide_tester(body); }
+  Decision operator()(const PartsOrdered& body) const {
+    return decide_order(*state_, body, *context_);
+  }
+  Decision operator()(const QuoteRefused& body) const {
+    return decide_quote_refused(*state_, body);
+  }
+  Decision operator()(const PaperIssued& body) const { return decide_paper_issued(body); }
   Decision operator()(const JobEnded& body) const {
     return decide_end(*state_, body, *now_, *context_);
   }
@@ -198,7 +211,11 @@ bool may_follow_end(const Body& intent) {
          std::holds_alternative<ScreenChanged>(intent) ||
          std::holds_alternative<TimeCorrected>(intent) ||
          std::holds_alternative<GapSettled>(intent) ||
-         std::holds_alternative<CustomerNoted>(intent);
+         std::holds_alternative<CustomerNoted>(intent) ||
+         std::holds_alternative<PhotoTaken>(intent) || std::holds_alternative<SerialNoted>(intent) ||
+         std::holds_alternative<PartsOrdered>(intent) ||
+         std::holds_alternative<QuoteRefused>(intent) ||
+         std::holds_alternative<PaperIssued>(intent);
 }
 
 bool same(const StandsOn& a, const StandsOn& b) {

@@ -176,7 +176,7 @@ std::vector<safety::Reason> against_stage(const State& state, Stage stage, const
   if (state.model < 0) {
     out.push_back({"no-machine", "Choose the machine first.", 0});
   }
-  if (state.complaint.symptom.empty() && state.complaint.words.empty()) {
+  if (!state.complaint.said()) {
     out.push_back({"no-complaint", "Note the complaint first.", 0});
   }
   if (!out.empty() || stage == Stage::make_safe) {

@@ -46,6 +46,16 @@ namespace kp::job {
 [[nodiscard]] Decision decide_signature(const State& state, const Signed& body);
 [[nodiscard]] Decision decide_invoice(const State& state, const InvoiceIssued& body);
 
+// The rules of what is written down beside the work, in decide_beside.cpp.
+[[nodiscard]] Decision decide_photo(const State& state, const PhotoTaken& body,
+                                    const Context& context);
+[[nodiscard]] Decision decide_serial(const State& state, const SerialNoted& body);
+[[nodiscard]] Decision decide_tester(const TesterNamed& body);
+[[nodiscard]] Decision decide_order(const State& state, const PartsOrdered& body,
+                                    const Context& context);
+[[nodiscard]] Decision decide_quote_refused(const State& state, const QuoteRefused& body);
+[[nodiscard]] Decision decide_paper_issued(const PaperIssued& body);
+
 /// The stage that the machine's state calls for after these records, or the present one.
 [[nodiscard]] Stage next_stage(const State& state, const Stamp& now, const Context& context);
 

@@ -15,6 +15,7 @@
 #include "job/decide.hpp"
 #include "job/owed_tests.hpp"
 #include "job/papers.hpp"
+#include "job/salt.hpp"
 #include "job/replay.hpp"
 #include "journal/reader.hpp"
 #include "journal/writer.hpp"
@@ -57,6 +58,8 @@ class Work {
   std::int64_t mono_ms = 1'000;
   std::string life = "00000000000000a1";
   std::string by = "Ada";
+  job::People people;
+  int salts = 0;                   ///< given so far
 
   [[nodiscard]] job::Context context() const { return {&shipped_library(), &settings}; }
   [[nodiscard]] const job::Model& model() const { return shipped_library().models.front(); }
@@ -86,10 +89,13 @@ class Work {
     return decision;
   }
 
+  journal::Entry entry(const job::Body& event) {
+    return job::entry_of(now(), event, tip, people, counted_salt(salts));
+  }
   /// Writes a record whatever decide() thinks of it.
   void write(const job::Body& event) {
     const job::Stamp stamp = now();
-    lines.push_back(journal::write_line(job::entry_of(stamp, event, tip)));
+    lines.push_back(journal::write_entry(entry(event)));
     stamps.push_back(stamp);
     tip = journal::line_hash(lines.back());
     job::apply(state, stamp, event, context());
