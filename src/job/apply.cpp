@@ -233,10 +233,9 @@ class Changes {
     return {safety::Worked{body.act, false, {}}};
   }
   std::vector<safety::Change> operator()(const ProveRecorded& body) const {
-    return body.left_out.empty()
-               ? std::vector<safety::Change>{safety::Worked{
-                     body.act, false, {}, body.act == safety::Act::static_test && body.passed}}
-               : std::vector<safety::Change>{};
+    std::vector<safety::Change> done = {safety::Worked{
+        body.act, false, {}, body.act == safety::Act::static_test && body.passed}};
+    return body.left_out.empty() ? done : std::vector<safety::Change>{};
   }
   std::vector<safety::Change> operator()(const Resumed& body) const {
     return {safety::Away{body.away_ms, body.asks}};
