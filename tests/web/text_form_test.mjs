@@ -10,11 +10,12 @@ import { stage_of, taste, work_until } from './technician.mjs';
 const server = await serve(site);
 const address = `http://localhost:${server.address().port}/`;
 
-/// What was recorded, without what differs from day to day: times, ids, the sums over them.
+/// What was recorded, without what differs from job to job: times, ids, salted sums.
 function facts(records) {
   return records.filter((one) => one.kind !== 'screen').map((one) => {
     const text = JSON.stringify({ kind: one.kind, data: one.data });
-    return text.replace(/\d{4}-\d\d-\d\dT[\d:.]+Z?/g, 'T').replace(/"(at|until|utcMs|monoMs|life|job|id)":("[^"]*"|-?\d+)/g, '"$1":0');
+    return text.replace(/\d{4}-\d\d-\d\dT[\d:.]+Z?/g, 'T')
+      .replace(/\b\d{8}-[0-9a-f]{4}\b/g, 'J').replace(/"[0-9a-f]{32,}"/g, '"H"').replace(/"(at|until|utcMs|monoMs|life|job|id)":("[^"]*"|-?\d+)/g, '"$1":0');
   });
 }
 
