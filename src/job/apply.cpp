@@ -27,7 +27,6 @@ class Fold {
     state_->job = body.job;
     state_->mode = body.mode;
     state_->shop = body.shop;
-    state_->person = stamp_->by;
     state_->visit_n = stamp_->n;
   }
   void operator()(const StandsOn& body) const {
@@ -302,6 +301,7 @@ void fold(State& state, const Stamp& stamp, const Body& body) {
     safety::apply(state.safety, change, safety_stamp(stamp));
   }
   std::visit(Fold(state, stamp), body);
+  state.person = state.person.empty() ? stamp.by : state.person;   // the first who gave a name
   state.last_n = stamp.n;
 }
 
