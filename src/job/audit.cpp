@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "job/apply.hpp"
 #include "job/codec.hpp"
 #include "job/format1_read.hpp"
 #include "job/paper.hpp"
@@ -34,6 +35,8 @@ class Auditor {
     }
     if (!body.has_value()) {
       refuse(entry, body.error());
+    } else if (const auto* stands_on = std::get_if<StandsOn>(&body.value())) {
+      take(entry, *stands_on);
     } else if (const auto* quote = std::get_if<QuoteGiven>(&body.value())) {
       take(entry, check_paper(*quote));
     } else if (const auto* invoice = std::get_if<InvoiceIssued>(&body.value())) {
@@ -54,6 +57,22 @@ class Auditor {
     finding.what = error.what;
     finding.remedy = error.remedy;
     add(entry, std::move(finding));
+  }
+
+  /// Rows that a newer program decided by: what was accepted under them cannot be decided again here.
+  void take(const journal::Entry& entry, const StandsOn& stands_on) {
+    bool all_known = true;
+    (void)law_of(stands_on, all_known);
+    if (!all_known) {
+      first(audit_.further.newer, entry.seq);
+      Finding finding;
+      finding.severity = Severity::warning;
+      finding.code = "unknown-row";
+      finding.pointer = "/rows";
+      finding.what = "it was decided by rules that this program does not know";
+      finding.remedy = "Open this journal with the version of the program that wrote it.";
+      add(entry, std::move(finding));
+    }
   }
 
   void take(const journal::Entry& entry, const Findings& paper) {

@@ -1,7 +1,6 @@
 #include <doctest/doctest.h>
 
-#include "cli/fake_files.hpp"
-#include "job/work.hpp"
+#include "cli/journals.hpp"
 
 // journal verify and bill, on journals that a technician's work wrote.
 
@@ -9,6 +8,10 @@ namespace kp {
 namespace {
 
 using test::FakeFiles;
+using test::kWholeLine;
+using test::last_line;
+using test::repaired;
+using test::verified;
 using test::has;
 using test::Ran;
 using test::run;
@@ -16,18 +19,6 @@ using test::Work;
 
 std::string rates_text() {
   return test::file_bytes(std::string(KP_SOURCE_DIR) + "/assets/demo/rates.json");
-}
-
-/// A repaired machine, billed.
-Work repaired() {
-  Work work;
-  work.arrive();
-  REQUIRE(work.open_gate());
-  REQUIRE(work.repair("thermal-fuse"));
-  REQUIRE(work.prove_all());
-  REQUIRE(work.tell(job::JobEnded{job::Outcome::repaired, ""}).accepted());
-  REQUIRE(work.tell(test::issued("2026-117", 12'345)).accepted());
-  return work;
 }
 
 /// The line with one word of it replaced; its sum no longer fits the next line.
@@ -39,24 +30,6 @@ std::string changed(const Work& work, std::size_t line, const std::string& from,
   lines[line].replace(at, from.size(), to);
   return journal::to_file(lines);
 }
-
-/// What journal verify says to a file of this text.
-Ran verified(const std::string& text, const std::string& tip = {}) {
-  FakeFiles files;
-  files.files["job.jsonl"] = text;
-  std::vector<std::string> words = {"journal", "verify", "job.jsonl"};
-  if (!tip.empty()) {
-    words.insert(words.end(), {"--tip", tip});
-  }
-  return run(words, files);
-}
-
-std::string last_line(std::size_t records, const std::string& tip) {
-  return cat("job.jsonl: ", to_int(records), " records, sum of the last ", tip, "\n");
-}
-
-constexpr const char* kWholeLine =
-    "job.jsonl: The journal is whole: form, chain and arithmetic hold.\n";
 
 TEST_CASE("journal verify: whole is 0, and line ends are only noted") {
   const Work work = repaired();
@@ -123,14 +96,14 @@ TEST_CASE("journal verify: cut is 4, and nothing that was confirmed is lost by i
 TEST_CASE("journal verify: altered is 5, for form, chain and arithmetic") {
   const Work work = repaired();
   const std::string altered = "job.jsonl: The journal was altered. Do not believe it from record ";
-  // A word changed in line 4: line 5 no longer carries its sum.
-  Ran ran = verified(changed(work, 3, "Plates stay cold", "Plates stay warm"));
+  // A word changed in line 5: line 6 no longer carries its sum.
+  Ran ran = verified(changed(work, 4, "Plates stay cold", "Plates stay warm"));
   CHECK(ran.code == 5);
   CHECK(ran.output.out ==
-        cat("job.jsonl: fault: line 4: line 5 does not carry the sum of this line; one of the two was "
+        cat("job.jsonl: fault: line 5: line 6 does not carry the sum of this line; one of the two was "
             "changed. Keep a copy of the file. Continue the work in a new job.\n", altered,
-            "4 on. Keep a copy of the file. Look for an unchanged one.\n",
-            last_line(3, journal::line_hash(work.lines[2]))));
+            "5 on. Keep a copy of the file. Look for an unchanged one.\n",
+            last_line(4, journal::line_hash(work.lines[3]))));
   // A line taken out.
   std::vector<std::string> lines = work.lines;
   lines.erase(lines.begin() + 5);
@@ -182,19 +155,19 @@ TEST_CASE("journal verify: a forgery with a new chain is whole at this level; a 
 TEST_CASE("journal verify --tip: says at which record a mark stands") {
   const Work work = repaired();
   const std::string text = journal::to_file(work.lines);
-  const std::string sum = journal::line_hash(work.lines[3]);
+  const std::string sum = journal::line_hash(work.lines[4]);
   const std::string rest = kWholeLine + last_line(work.lines.size(), work.tip);
-  for (const std::string& tip : {"4-" + sum, "4 " + sum, "4-" + sum.substr(0, 8)}) {
+  for (const std::string& tip : {"5-" + sum, "5 " + sum, "5-" + sum.substr(0, 8)}) {
     const Ran ran = verified(text, tip);
     CHECK(ran.code == 0);
-    CHECK(ran.output.out == cat("job.jsonl: note: line 4: the mark 4-", tip.substr(2),
-                                " stands at record 4, complaint-noted\n", rest));
+    CHECK(ran.output.out == cat("job.jsonl: note: line 5: the mark 5-", tip.substr(2),
+                                " stands at record 5, complaint-noted\n", rest));
   }
   CHECK(verified(text, sum.substr(0, 8)).code == 0);
-  Ran ran = verified(text, "5-" + sum.substr(0, 8));
+  Ran ran = verified(text, "6-" + sum.substr(0, 8));
   CHECK(ran.code == 1);
-  CHECK(ran.output.out == cat("job.jsonl: fault: line 4: the mark 5-", sum.substr(0, 8),
-                              " stands at record 4. Read the number on the paper again.\n", rest));
+  CHECK(ran.output.out == cat("job.jsonl: fault: line 5: the mark 6-", sum.substr(0, 8),
+                              " stands at record 5. Read the number on the paper again.\n", rest));
   ran = verified(text, "1234");
   CHECK(ran.code == 2);
   CHECK(ran.output.err == "\"1234\" is no mark. Give at least 8 digits of the sum, for example "
@@ -214,7 +187,9 @@ TEST_CASE("journal verify: records of unknown kinds or with unknown members are 
   const Ran ran = verified(journal::to_file(work.lines));
   CHECK(ran.code == 7);
   CHECK(ran.output.out ==
-        cat("job.jsonl: warning: line ", integer_text(strange.seq), ": No record of kind "
+        cat("job.jsonl: note: only form, chain and arithmetic were checked: Record ",
+            integer_text(strange.seq), " is of a kind this program does not know.\n"
+            "job.jsonl: warning: line ", integer_text(strange.seq), ": No record of kind "
             "\"moon-landed\" is known. Open this journal with a newer version of the program.\n"
             "job.jsonl: warning: line ", integer_text(more.seq), ", /colour: \"note-added\" knows no "
             "\"colour\". Open this journal with the version of the program that wrote it.\n"
@@ -341,7 +316,7 @@ TEST_CASE("bill: what stands in the way is told by code and with its place") {
   CHECK(ran.output.err.find("rates.json: line 1") != std::string::npos);
 
   files.files["rates.json"] = rates_text();
-  files.files["bad.jsonl"] = changed(work, 3, "Plates stay cold", "Plates stay warm");
+  files.files["bad.jsonl"] = changed(work, 4, "Plates stay cold", "Plates stay warm");
   ran = run({"bill", "bad.jsonl", "--rates", "rates.json", "--out", "papers"}, files);
   CHECK(ran.code == 1);
   CHECK(ran.output.err.find("bad.jsonl: line ") != std::string::npos);
