@@ -169,6 +169,7 @@ class Fold {
     state_->invoice = {};
     state_->signature = {};
     state_->visit_n = stamp_->n;
+    state_->paused_since = {};
     state_->left = state_->as_left;
     state_->unit_unseen = true;
     state_->as_found = {};
