@@ -1,5 +1,7 @@
 #include "job/again.hpp"
 
+#include <algorithm>
+#include <map>
 #include <utility>
 
 #include "base/text.hpp"
@@ -45,6 +47,61 @@ bool takes_following(std::vector<Body>& follows, const Body& body) {
   return follows_on;
 }
 
+/// The pack that a record was decided with is at hand, by its hash where one is recorded.
+bool is_here(const State& state, const Body& body, const Library& library) {
+  const auto* machine = std::get_if<MachineIdentified>(&body);
+  const std::string& pack = machine != nullptr ? machine->pack : state.machine.pack;
+  const std::string& sha = state.stands_on.pack_sha;
+  const int model = pack.empty() ? -1 : library.find(pack);
+  return pack.empty() || std::holds_alternative<StandsOn>(body) ||
+         (model >= 0 && (sha.empty() || library.models[to_size(model)].sha == sha));
+}
+
+safety::Reason reason(const char* code, const char* sentence) { return {code, sentence, 0}; }
+
+/// What no rule of the gate asks, and what every journal of this program holds all the same.
+class Form {
+ public:
+  /// Why the record cannot stand here; none where nothing is wrong with it.
+  std::vector<safety::Reason> against(const State& state, const Stamp& stamp, const Body& body) {
+    std::vector<safety::Reason> out;
+    auto& last = newest_[stamp.life];
+    if (stamp.mono_ms < last) {
+      out.push_back(reason("steady-clock-back", "The steady clock of one run never goes back."));
+    }
+    last = std::max(last, stamp.mono_ms);
+    if (std::holds_alternative<StandsOn>(body)) {
+      stood_ = true;
+    } else if (!std::holds_alternative<JobOpened>(body) && !stands(state, body)) {
+      out.push_back(reason("no-stands-on", "It must say first what it was decided under."));
+    }
+    return out;
+  }
+
+ private:
+  [[nodiscard]] bool stands(const State& state, const Body& body) const {
+    const auto* machine = std::get_if<MachineIdentified>(&body);
+    return stood_ && state.stands_on.pack == (machine != nullptr ? machine->pack : state.machine.pack);
+  }
+
+  std::map<std::string, std::int64_t> newest_;   ///< of the steady clock, by run of a program
+  bool stood_ = false;
+};
+
+/// What today's rows and policy ask of a record that was rightly taken under its own.
+void add_today(const State& state, const Stamp& stamp, const journal::Entry& entry, const Body& body,
+               const Context& today, Again& out) {
+  if (std::holds_alternative<StandsOn>(body)) {
+    return;
+  }
+  Settings now = *today.settings;
+  now.clock = state.clock_rule;
+  const Decision strict = decide(state, body, stamp, Context{today.library, &now});
+  if (!strict.accepted()) {
+    out.today.push_back({entry.seq, entry.kind, strict.reasons});
+  }
+}
+
 }  // namespace
 
 Again decide_again(const journal::Loaded& loaded, const Library& library, const Settings& today) {
@@ -55,6 +112,7 @@ Again decide_again(const journal::Loaded& loaded, const Library& library, const 
     return out;
   }
   State state;
+  Form form;
   std::vector<Body> follows;
   RecordReader reader;
   for (const journal::Entry& entry : loaded.entries) {
@@ -66,28 +124,25 @@ Again decide_again(const journal::Loaded& loaded, const Library& library, const 
     }
     const Stamp& stamp = record.value().stamp;
     const Body& body = record.value().body;
-    const std::string& sha = state.stands_on.pack_sha;
-    const bool pack_here = state.model < 0 || sha.empty() ||
-                           library.models[to_size(state.model)].sha == sha;
-    if (!state.rows_known || !pack_here || (state.model < 0 && !state.machine.pack.empty())) {
+    if (!state.rows_known || !is_here(state, body, library)) {
       out.why_not = !state.rows_known ? "It was decided by rules this program does not know."
                                       : "The pack it was decided with is not here.";
       return out;
     }
+    std::vector<safety::Reason> against = form.against(state, stamp, body);
     const bool brought = takes_following(follows, body);
     if (!brought && !std::holds_alternative<StandsOn>(body)) {
       const Settings then = recorded(state, today);
       const Decision again = decide(state, body, stamp, Context{&library, &then});
-      if (!again.accepted() || !gives(again, body, follows)) {
-        out.not_believable.push_back({entry.seq, entry.kind, again.reasons});
-      } else {
-        Settings now = today;
-        now.clock = state.clock_rule;
-        const Decision strict = decide(state, body, stamp, Context{&library, &now});
-        if (!strict.accepted()) {
-          out.today.push_back({entry.seq, entry.kind, strict.reasons});
-        }
+      against.insert(against.end(), again.reasons.begin(), again.reasons.end());
+      if (again.accepted() && !gives(again, body, follows)) {
+        against.push_back(reason("says-otherwise", "What it says does not follow from what it holds."));
       }
+    }
+    if (!against.empty()) {
+      out.not_believable.push_back({entry.seq, entry.kind, std::move(against)});
+    } else if (!brought) {
+      add_today(state, stamp, entry, body, Context{&library, &today}, out);
     }
     fold(state, stamp, body);
     bind(state, library);

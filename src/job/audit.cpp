@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "job/apply.hpp"
 #include "job/codec.hpp"
 #include "job/format1_read.hpp"
 #include "job/paper.hpp"
@@ -38,7 +39,9 @@ class Auditor {
       return;
     }
     const Body& body = record.value().body;
-    if (const auto* quote = std::get_if<QuoteGiven>(&body)) {
+    if (const auto* stands_on = std::get_if<StandsOn>(&body)) {
+      take(entry, *stands_on);
+    } else if (const auto* quote = std::get_if<QuoteGiven>(&body)) {
       take(entry, check_paper(*quote));
     } else if (const auto* invoice = std::get_if<InvoiceIssued>(&body)) {
       take(entry, check_paper(*invoice));
@@ -77,6 +80,21 @@ class Auditor {
       out.add(std::move(finding));
     }
     return out;
+  }
+  /// Rows that a newer program decided by: what was accepted under them cannot be decided again here.
+  void take(const journal::Entry& entry, const StandsOn& stands_on) {
+    bool all_known = true;
+    (void)law_of(stands_on, all_known);
+    if (!all_known) {
+      first(audit_.further.newer, entry.seq);
+      Finding finding;
+      finding.severity = Severity::warning;
+      finding.code = "unknown-row";
+      finding.pointer = "/rows";
+      finding.what = "it was decided by rules that this program does not know";
+      finding.remedy = "Open this journal with the version of the program that wrote it.";
+      add(entry, std::move(finding));
+    }
   }
 
   void take(const journal::Entry& entry, const Findings& paper) {

@@ -47,7 +47,10 @@ bill::Machine bind_machine(const State& state, const Context& context) {
   bill::Machine machine;
   machine.model = state.machine.plate;
   machine.serial = state.machine.serial;
-  if (state.model >= 0) {
+  // As it was recorded; a journal of format 1 has the pack's words only.
+  machine.maker = state.machine.maker;
+  machine.title = state.machine.title;
+  if (state.model >= 0 && machine.title.empty()) {
     const pack::About& about = context.library->models[to_size(state.model)].pack.about;
     machine.maker = about.maker;
     machine.title = about.title;
@@ -62,10 +65,10 @@ std::string complaint_words(const State& state, const Context& context) {
     const int symptom = pack.symptom(state.complaint.symptom);
     if (symptom >= 0) {
       const std::string& title = pack.symptoms[to_size(symptom)].title;
-      out = out.empty() ? title : cat(title, ": ", out);
+      return out.empty() ? title : cat(title, ": ", out);
     }
   }
-  return out;
+  return out.empty() ? state.complaint.symptom : out;
 }
 
 bill::PartUsed bind_part(const pack::Pack& pack, int index) {
@@ -116,19 +119,21 @@ bill::WorkRecord work_after(const State& state, const Context& context, const Bi
     out.by = state.person;
     work.corrections.push_back(std::move(out));
   }
-  if (state.model >= 0) {
-    const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
-    for (const auto& swap : rest_of(state.swapped, billed.parts)) {
-      if (!swap.body.mended.empty()) {
-        continue;  // no part was sold
-      }
-      const int index = pack.part(swap.body.part);
-      bill::PartUsed used = index >= 0 ? bind_part(pack, index) : bill::PartUsed{};
-      used.stock = swap.body.stock;
-      used.note = swap.body.note;
-      used.cost_minor = swap.body.price_minor;
-      work.parts.push_back(std::move(used));
+  const pack::Pack* pack =
+      state.model < 0 ? nullptr : &context.library->models[to_size(state.model)].pack;
+  for (const auto& swap : rest_of(state.swapped, billed.parts)) {
+    if (!swap.body.mended.empty()) {
+      continue;  // no part was sold
     }
+    bill::PartUsed used;
+    const int index = pack == nullptr ? -1 : pack->part(swap.body.part);
+    used.name = !swap.body.name.empty() ? swap.body.name
+                : index >= 0            ? pack->parts[to_size(index)].name
+                                        : swap.body.part;
+    used.stock = swap.body.stock;
+    used.note = swap.body.note;
+    used.cost_minor = swap.body.price_minor;
+    work.parts.push_back(std::move(used));
   }
   if (state.agreed) {
     const QuoteGiven& agreed = state.agreed->body;

@@ -33,6 +33,9 @@ namespace kp::job {
 /// What relieving the water asks: a hand behind a cover, or none.
 [[nodiscard]] safety::Demand relieve_demand(const Model& model, const State& state);
 
+/// Leads of the house: they join the machine to its supply.
+[[nodiscard]] bool is_supply_joint(const pack::Pack& pack, int joint);
+
 /// What the unit has open, for the gate's question about this act.
 [[nodiscard]] safety::Machine machine_of(const Model& model, const State& state, safety::Act act);
 

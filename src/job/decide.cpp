@@ -177,22 +177,10 @@ class Decider {
   }
 
  private:
-  /// How long ago that was, by the greater of both clocks; they compare within one life only.
   [[nodiscard]] std::int64_t away_since(const Stamp& since) const {
-    if (since.n == 0) {
-      return 0;
-    }
-    const std::int64_t wall = now_->at.utc_ms - since.at.utc_ms;
-    return since.life == now_->life ? std::max(wall, now_->mono_ms - since.mono_ms) : wall;
+    return job::away_since(since, *now_);
   }
-  /// Dark, paused and closed are one thing: over the limit somebody must say what happened.
-  [[nodiscard]] bool asks(std::int64_t away_ms) const {
-    const safety::State& safe = state_->safety;
-    const bool something = safe.isolated.holds() || safe.shut.holds();
-    const std::int64_t limit =
-        std::int64_t{safety::bounded(context_->settings->safety).pause_seconds} * 1000;
-    return something && (away_ms < 0 || away_ms > limit);
-  }
+  [[nodiscard]] bool asks(std::int64_t away_ms) const { return asks_after(*state_, away_ms, *context_); }
   [[nodiscard]] const pack::Pack& pack() const {
     return context_->library->models[to_size(state_->model)].pack;
   }

@@ -34,6 +34,13 @@ namespace kp::job {
 /// The law of the settings, as the next facts are decided by it.
 [[nodiscard]] safety::Law law_now(const Context& context);
 
+/// How long ago a record was made, by the greater of both clocks; they compare within one life only.
+/// No record: 0.
+[[nodiscard]] std::int64_t away_since(const Stamp& since, const Stamp& now);
+/// Dark, paused and closed are one thing: over the policy's limit somebody must say what happened,
+/// where anything was isolated or shut.
+[[nodiscard]] bool asks_after(const State& state, std::int64_t away_ms, const Context& context);
+
 /// The gate's answer for a demand as the job stands.
 [[nodiscard]] safety::Verdict permit(const State& state, const Model& model,
                                      const safety::Demand& demand, const Stamp& now,

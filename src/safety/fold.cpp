@@ -343,6 +343,7 @@ class Fold {
     }
     note_loss(loss);
     s_->groups.clear();
+    s_->series = {};   // a series that was whole would leave nothing to read
     drop_release();
   }
   void found_live() const {

@@ -200,8 +200,12 @@ class Guide {
 
 bool wants_hands(Act act) { return hands_in(act) || act == Act::reading; }
 
-/// Acts that stay in front of the proof.
-bool before_proof(Act act) {
+/// Acts that stay in front of the proof. A hand goes into the tub of a machine that tingled, tripped
+/// or leaked only behind it.
+bool before_proof(const State& state, Act act) {
+  if (act == Act::reach_tub && (state.frame_first || state.frame_live)) {
+    return false;
+  }
   return act == Act::reach_tub || act == Act::cover || act == Act::move_out ||
          act == Act::relieve_outside || act == Act::reading;
 }
@@ -232,7 +236,7 @@ std::vector<Todo> make_safe(const State& state, const Ask& ask, Now now, const L
     guide.add(TodoKind::hold);
   }
   guide.hold_all();
-  if (!before_proof(ask.demand.act)) {
+  if (!before_proof(state, ask.demand.act)) {
     guide.prove_supply(supply);
     guide.prove_groups();
   }

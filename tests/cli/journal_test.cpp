@@ -166,19 +166,19 @@ TEST_CASE("journal verify: a forgery with a new chain is whole at this level; a 
 TEST_CASE("journal verify --tip: says at which record a mark stands") {
   const Work work = repaired();
   const std::string text = journal::to_file(work.lines);
-  const std::string sum = journal::line_hash(work.lines[3]);
+  const std::string sum = journal::line_hash(work.lines[4]);
   const std::string rest = kWholeLine + last_line(work.lines.size(), work.tip);
-  for (const std::string& tip : {"4-" + sum, "4 " + sum, "4-" + sum.substr(0, 8)}) {
+  for (const std::string& tip : {"5-" + sum, "5 " + sum, "5-" + sum.substr(0, 8)}) {
     const Ran ran = verified(text, tip);
     CHECK(ran.code == 0);
-    CHECK(ran.output.out == cat("job.jsonl: note: line 4: the mark 4-", tip.substr(2),
-                                " stands at record 4, customer-noted\n", rest));
+    CHECK(ran.output.out == cat("job.jsonl: note: line 5: the mark 5-", tip.substr(2),
+                                " stands at record 5, complaint-noted\n", rest));
   }
   CHECK(verified(text, sum.substr(0, 8)).code == 0);
-  Ran ran = verified(text, "5-" + sum.substr(0, 8));
+  Ran ran = verified(text, "6-" + sum.substr(0, 8));
   CHECK(ran.code == 1);
-  CHECK(ran.output.out == cat("job.jsonl: fault: line 4: the mark 5-", sum.substr(0, 8),
-                              " stands at record 4. Read the number on the paper again.\n", rest));
+  CHECK(ran.output.out == cat("job.jsonl: fault: line 5: the mark 6-", sum.substr(0, 8),
+                              " stands at record 5. Read the number on the paper again.\n", rest));
   ran = verified(text, "1234");
   CHECK(ran.code == 2);
   CHECK(ran.output.err == "\"1234\" is no mark. Give at least 8 digits of the sum, for example "
@@ -201,7 +201,9 @@ TEST_CASE("journal verify: records of unknown kinds or with unknown members are 
   const Ran ran = verified(journal::to_file(work.lines));
   CHECK(ran.code == 7);
   CHECK(ran.output.out ==
-        cat("job.jsonl: warning: line ", integer_text(strange.seq), ": No record of kind "
+        cat("job.jsonl: note: only form, chain and arithmetic were checked: Record ",
+            integer_text(strange.seq), " is of a kind this program does not know.\n"
+            "job.jsonl: warning: line ", integer_text(strange.seq), ": No record of kind "
             "\"moon-landed\" is known. Open this journal with a newer version of the program.\n"
             "job.jsonl: warning: line ", integer_text(more.seq), ", /colour: \"note-added\" knows no "
             "\"colour\". Open this journal with the version of the program that wrote it.\n"
