@@ -30,7 +30,6 @@ class Fold {
   void operator()(const Stopped& fact) const {
     s_->stopped = *stamp_;
     s_->ran = fact.ran;
-    // Off by its control is not off the supply.
     s_->power = s_->power == Power::on ? Power::live : s_->power;
   }
   void operator()(const FrameRead& fact) const {
