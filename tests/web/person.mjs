@@ -189,7 +189,17 @@ export class Person {
         asking.onsuccess = () => go(asking.result);
       });
       db.close();
-      return all.map((bytes) => JSON.parse(new TextDecoder().decode(bytes)));
+      // Behind a record's line stand its parts: what is personal goes back to where it was.
+      return all.map((bytes) => {
+        const [record, ...parts] = new TextDecoder().decode(bytes).split('\n').map((line) => JSON.parse(line));
+        for (const part of parts.filter((one) => one.whose !== 'people')) {
+          for (const [pointer, value] of Object.entries(part.words)) {
+            const path = pointer.split('/').slice(1);
+            path.slice(0, -1).reduce((at, name) => at[name], record.data)[path.at(-1)] = value;
+          }
+        }
+        return record;
+      });
     }, base);
   }
 }
