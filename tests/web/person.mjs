@@ -2,6 +2,7 @@
 // the tool's keypad. Everything goes through the picture (touch or mouse), as a hand would.
 
 import { wait_for, with_own_clock } from './later.mjs';
+import { records_of } from './records.mjs';
 
 export * from './browser.mjs';
 
@@ -175,31 +176,5 @@ export class Person {
   async words() { return (await this.items()).map((one) => one.name).join(' | '); }
 
   /// The records of the job that are in the browser's database, oldest first.
-  async records(base = 'kickplate') {
-    return this.page.evaluate(async (name) => {
-      const known = await indexedDB.databases();
-      if (!known.some((one) => one.name === name)) return [];
-      const db = await new Promise((go, no) => {
-        const opening = indexedDB.open(name);
-        opening.onsuccess = () => go(opening.result);
-        opening.onerror = () => no(opening.error);
-      });
-      const all = await new Promise((go) => {
-        const asking = db.transaction('lines').objectStore('lines').getAll();
-        asking.onsuccess = () => go(asking.result);
-      });
-      db.close();
-      // Behind a record's line stand its parts: what is personal goes back to where it was.
-      return all.map((bytes) => {
-        const [record, ...parts] = new TextDecoder().decode(bytes).split('\n').map((line) => JSON.parse(line));
-        for (const part of parts.filter((one) => one.whose !== 'people')) {
-          for (const [pointer, value] of Object.entries(part.words)) {
-            const path = pointer.split('/').slice(1);
-            path.slice(0, -1).reduce((at, name) => at[name], record.data)[path.at(-1)] = value;
-          }
-        }
-        return record;
-      });
-    }, base);
-  }
+  async records(base) { return records_of(this.page, base); }
 }
