@@ -89,6 +89,11 @@ void fill_test_card(Snapshot& out, const Desk& desk, const pack::ProveTest& test
     }
   }
   for (const pack::LeaveOut why : test.leave_out) {
+    // A look behind a cover that is off now: the place was touched.
+    const bool opened = test.item == pack::ProveItem::b1 && !test.behind.empty();
+    if (opened && why == pack::LeaveOut::untouched) {
+      continue;
+    }
     if (card.secondary.size() >= 2) {
       break;
     }
@@ -150,9 +155,10 @@ void fill_closed_place(Snapshot& out, const Desk& desk, const pack::ProveTest& t
     card.primary = tap_button("Open again", desk.action(Verb::show_sheet, "reopen"));
     return;
   }
-  // What was not opened cannot have been changed: it is said, with its reason, and stands so.
+  // What was not opened cannot have been changed: it is said, with its reason, and stands so. There is
+  // nothing to read at the machine, so nothing is held.
   const std::string& word = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
-  card.primary = hold_button(cat("left out: ", word), desk.action(Verb::prove_left_out, test.id, word));
+  card.primary = tap_button(cat("Leave out: ", word), desk.action(Verb::prove_left_out, test.id, word));
   card.secondary.clear();
 }
 
