@@ -162,6 +162,15 @@ void fill_closed_place(Snapshot& out, const Desk& desk, const pack::ProveTest& t
   card.secondary.clear();
 }
 
+/// What was opened again on the way (the nut that relieves the water) is closed by the steps of Close.
+void fill_close_first(Snapshot& out, const Desk& desk, const pack::ProveTest& test) {
+  Card& card = out.card;
+  card.id = "close-first";
+  card.sentence = "Close the machine first.";
+  card.how = cat("Then: ", test.title, ".");
+  card.primary = tap_button("Close", desk.action(Verb::go_stage, "close"));
+}
+
 }  // namespace
 
 bool fill_owed_test(Snapshot& out, const Desk& desk, const plan::Plan* closing) {
@@ -247,6 +256,12 @@ void fill_prove(Snapshot& out, const Desk& desk) {
         row.mark = Mark::now;
       }
     }
+  }
+  const bool needs_closed = next != nullptr && (next->when != pack::ProveWhen::before_power ||
+                                                !job::has_place(*next));
+  if (needs_closed && !job::is_closed(*desk.model(), state.unit)) {
+    fill_close_first(out, desk, *next);
+    return;
   }
   const bool dead_test = next != nullptr && next->when == pack::ProveWhen::before_power;
   if (dead_test) {
