@@ -28,3 +28,8 @@ export async function records_of(page, base = 'kickplate') {
     });
   }, base);
 }
+
+/// Steps that put hands into the machine: all but the door, which is moved by its handle.
+export function hands_in(records) {
+  return records.filter((one) => one.kind === 'step-done' && one.data.act !== 'touch-outside');
+}

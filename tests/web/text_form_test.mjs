@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { serve } from '../../web/serve.mjs';
 import { browser_options, check, chromium, finish, no_picture_options, Person, shots, site } from './person.mjs';
 import { at_a_hold, holds, open, Reader, steps } from './reader.mjs';
+import { hands_in } from './records.mjs';
 import { stage_of, taste, work_until } from './technician.mjs';
 
 const server = await serve(site);
@@ -88,7 +89,7 @@ async function whole_job_as_text() {
   check('a whole job goes through as text, signed on a real pad',
     records.some((one) => one.kind === 'signed' && one.data.strokes?.length > 8), records.map((one) => one.kind).slice(-8));
   check('every hands-in step names the proof it stood on',
-    records.filter((one) => one.kind === 'step-done').every((one) => one.data.standsOn?.length > 0));
+    hands_in(records).every((one) => one.data.standsOn?.length > 0));
   check('nothing was said on the console', person.errors.filter((one) => !/WebGL/i.test(one)).length === 0, person.errors);
   await blind.close();
   return safe;
