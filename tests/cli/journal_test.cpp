@@ -212,8 +212,8 @@ TEST_CASE("journal verify: records of unknown kinds or with unknown members are 
             last_line(work.lines.size(), journal::line_hash(work.lines.back()))));
 }
 
-TEST_CASE("journal verify: cut at every byte and flipped at any, the answer is never a wrong one") {
-  // A short one: tests/journal does the same with every kind of flip.
+TEST_CASE("journal verify: cut and flipped along the whole file, the answer is never a wrong one") {
+  // Every fifth byte, and all of them around the ends of lines: tests/journal does it with every one.
   Work work;
   job::JobOpened opened;
   opened.job = "1";
@@ -221,7 +221,12 @@ TEST_CASE("journal verify: cut at every byte and flipped at any, the answer is n
   REQUIRE(work.tell(job::NoteAdded{"gr\xC3\xBC\xC3\x9F Gott"}).accepted());
   REQUIRE(work.tell(test::quoted(1'000, 2'000)).accepted());
   const std::string text = journal::to_file(work.lines);
+  const auto taken = [&text](std::size_t at) {
+    const std::size_t near = text.find('\n', at < 4 ? 0 : at - 4);
+    return at % 5 == 0 || at < 60 || (near != std::string::npos && near <= at + 4);
+  };
   for (std::size_t length = 0; length < text.size(); ++length) {
+    if (!taken(length)) continue;
     CAPTURE(length);
     const int code = verified(text.substr(0, length)).code;
     const bool at_end = length > 0 && text[length - 1] == '\n';
@@ -229,6 +234,7 @@ TEST_CASE("journal verify: cut at every byte and flipped at any, the answer is n
   }
   const std::size_t last_from = text.find(work.lines.back().substr(0, 9));
   for (std::size_t at = 0; at < text.size(); ++at) {
+    if (!taken(at)) continue;
     CAPTURE(at);
     std::string flipped = text;
     flipped[at] = static_cast<char>(static_cast<unsigned char>(flipped[at]) ^ 1U);

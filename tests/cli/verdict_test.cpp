@@ -108,8 +108,9 @@ TEST_CASE("journal verify: a forgery says from which record on, and why") {
   REQUIRE(at > 0);
   const Ran ran = verified(journal::to_file(forged));
   CHECK(ran.code == 6);
+  // This forger wrote the chain alone: what is personal is gone with the parts beside it.
   CHECK(ran.output.out ==
-        cat("job.jsonl: fault: line ", integer_text(at), ": \"reading\" would have been refused by the rules that "
+        cat("job.jsonl: note: 5 personal parts are erased\njob.jsonl: fault: line ", integer_text(at), ": \"reading\" would have been refused by the rules that "
             "the journal names. What it says does not follow from what it holds.\n"
             "job.jsonl: The journal is not believable from record ", integer_text(at),
             " on: its own rules refuse it. Keep a copy of the file. Ask who wrote it.\n",
