@@ -122,7 +122,9 @@ export class Person {
 
   /// Waits for the demo job: it stands at the quote, behind the question who works here.
   async demo() {
-    await this.see((items) => items.some((one) => /^(Quote agreed|Your name)$/.test(one.name)), 'the demo job');
+    await this.see((items) => items.some((one) => one.name === 'Quote before the work') &&
+      items.some((one) => /^(Quote agreed|Your name)$/.test(one.name)), 'the demo job');
+    await this.look();
   }
 
   /// Looks, presses and holds as long as the tool asks for, and lifts: the lift confirms.
