@@ -55,7 +55,7 @@ async function refused_and_left_alone() {
   const names = items.map((one) => one.name).join(' | ');
   check('instead of the step the card asks to make it safe again', !/Hold: .*(undone|out|pulled|off)\b/.test(names), names);
   check('no step was recorded after that', await steps_of(person) === steps);
-  check('the card says why', /Proof given up \d\d:\d\d: the machine was left/.test(names), names);
+  check('the card says why', /Proof given up \d\d:\d\d( \| |: )the machine was left/.test(names), names);
   check('nothing was said on the console', person.errors.length === 0, person.errors);
   await context.close();
 }
