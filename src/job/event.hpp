@@ -1,4 +1,4 @@
-// table: the bodies of the journal's records, one struct each.
+// table: the bodies of the journal's records, one struct each, and the sum of all of them.
 #pragma once
 
 #include <cstdint>
@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "data/value.hpp"
+#include "job/event_papers.hpp"
+#include "job/event_shown.hpp"
 #include "job/stage.hpp"
 #include "safety/fact.hpp"
 
@@ -118,21 +120,6 @@ struct ComplaintNoted {
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("symptom", s.symptom), v("words", s.words);
-  }
-};
-
-/// `paper` is the quote as it was given (bill/stored.hpp); it is printed from that alone.
-struct QuoteGiven {
-  static constexpr const char* kKind = "quote-given";
-  std::int64_t low_minor = 0, high_minor = 0;
-  std::string currency;
-  bool accepted = false;
-  data::Value paper = {};  ///< null in journals of format 1
-  bool erased = false;     ///< the paper's customer is
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("lowMinor", s.low_minor), v("highMinor", s.high_minor), v("currency", s.currency),
-        v("accepted", s.accepted), v("paper", s.paper);
   }
 };
 
@@ -300,47 +287,6 @@ struct NoteAdded {
   }
 };
 
-struct Signed {
-  static constexpr const char* kKind = "signed";
-  std::string name;
-  std::vector<double> strokes;  ///< x, y in 0..1; a negative x ends a stroke
-  std::vector<std::uint32_t> times = {};  ///< of the points, in ms from the first; empty: not kept
-  bool erased = false;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("name", s.name), v("strokes", s.strokes), v("times", s.times);
-  }
-};
-
-/// `paper` is the invoice as it was issued (bill/stored.hpp); it is printed from that alone.
-struct InvoiceIssued {
-  static constexpr const char* kKind = "invoice-issued";
-  std::string number;
-  std::int64_t total_minor = 0;  ///< tax included, whatever was paid
-  std::string currency;
-  data::Value paper = {};        ///< null in journals of format 1
-  bool erased = false;           ///< the paper's customer is
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("number", s.number), v("totalMinor", s.total_minor), v("currency", s.currency),
-        v("paper", s.paper);
-  }
-};
-
-/// A document left the program. `completed`: the platform said that it was shared or written;
-/// otherwise it was offered, and whether it was kept cannot be known.
-struct HandedOver {
-  static constexpr const char* kKind = "handed-over";
-  std::string document;
-  std::string sha256;
-  bool completed = false;
-  bool erased = false;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("document", s.document), v("sha256", s.sha256), v("completed", s.completed);
-  }
-};
-
 struct JobEnded {
   static constexpr const char* kKind = "job-ended";
   Outcome outcome = Outcome::repaired;
@@ -380,104 +326,6 @@ struct VisitBegun {
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("visit", s.visit);
-  }
-};
-
-// Facts of what was shown, refused and written down beside the work.
-
-/// The gate refused what hands wanted to do: the rows of its table that spoke. Nothing was done.
-struct Refused {
-  static constexpr const char* kKind = "refused";
-  safety::Act act = safety::Act::hands_in;
-  std::string what;       ///< id of the step, part or test in the pack
-  std::vector<std::uint32_t> rows;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("act", s.act), v("what", s.what), v("rows", s.rows);
-  }
-};
-
-/// A caution stood on the card of an act: for these contacts, in the words of packs.
-struct CautionShown {
-  static constexpr const char* kKind = "caution-shown";
-  safety::SignalWord word = safety::SignalWord::danger;
-  safety::Act act = safety::Act::hands_in;
-  std::string what;
-  std::vector<std::string> contacts;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("word", s.word), v("act", s.act), v("what", s.what), v("contacts", s.contacts);
-  }
-};
-
-/// A photograph, known by its sum; the picture itself is kept elsewhere.
-struct PhotoTaken {
-  static constexpr const char* kKind = "photo-taken";
-  std::string sha256;     ///< of its bytes
-  std::int64_t bytes = 0;
-  std::string what;       ///< id of the part or joint that it shows; empty: the machine
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("sha256", s.sha256), v("bytes", s.bytes), v("what", s.what);
-  }
-};
-
-/// The machine's serial number, read after it was identified.
-struct SerialNoted {
-  static constexpr const char* kKind = "serial-noted";
-  std::string serial;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("serial", s.serial);
-  }
-};
-
-/// The tester that readings name by its number.
-struct TesterNamed {
-  static constexpr const char* kKind = "tester-named";
-  std::string make, number;
-  std::string calibrated; ///< YYYY-MM-DD; empty: not known
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("make", s.make), v("number", s.number), v("calibrated", s.calibrated);
-  }
-};
-
-struct PartsOrdered {
-  static constexpr const char* kKind = "parts-ordered";
-  std::string part;       ///< id in the pack
-  std::string name;       ///< of it, for the record without the pack
-  std::string stock;
-  int count = 1;
-  std::int64_t price_minor = 0;   ///< of one
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("part", s.part), v("name", s.name), v("stock", s.stock), v("count", s.count),
-        v("priceMinor", s.price_minor);
-  }
-};
-
-/// The customer did not agree to a quote.
-struct QuoteRefused {
-  static constexpr const char* kKind = "quote-refused";
-  std::uint32_t quote = 0;        ///< the record that gave it
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("quote", s.quote);
-  }
-};
-
-/// A paper was made from the record. `mark` is that of the last record that it was made from.
-struct PaperIssued {
-  static constexpr const char* kKind = "paper-issued";
-  std::string paper;      ///< "record", "tag", "notice", "quote", "invoice"
-  std::string number;
-  std::string mark;
-  std::string sha256;     ///< of its bytes
-  bool erased = false;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("paper", s.paper), v("number", s.number), v("mark", s.mark), v("sha256", s.sha256);
   }
 };
 
