@@ -303,11 +303,12 @@ class Work {
   }
 
   bool prove(const pack::ProveTest& test) {
+    const std::vector<std::string> codes = job::left_out_for(model(), state, test);
     if (test.when == pack::ProveWhen::before_power &&
-        !job::place_open(model(), state.unit, test) && !test.leave_out.empty()) {
+        !job::place_open(model(), state.unit, test) && !codes.empty()) {
       job::ProveRecorded out;
       out.test = test.id;
-      out.left_out = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
+      out.left_out = codes.front();
       return tell(out).accepted();
     }
     if (!open_gate(job::demand_of(model(), state, test))) {
