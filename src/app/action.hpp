@@ -53,6 +53,7 @@ struct Action {
   std::optional<safety::Fact> fact = std::nullopt;
   std::vector<DeedOf> deeds = {};   ///< of steps_done, in the order of the work
   std::vector<double> strokes = {};
+  std::vector<std::uint32_t> times = {};   ///< one a pair of strokes, in ms from the first
   std::uint32_t revision = 0;
 };
 

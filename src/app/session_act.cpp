@@ -359,6 +359,7 @@ std::optional<job::Body> Session::body_of(const Action& action) {
         local_.sheet = "unsigned";
         dirty_ = true;
         return std::nullopt;
+      body.times = action.times;
       }
       return body;
     }

@@ -14,6 +14,12 @@ Decision refuse(const char* code, std::string sentence) {
 }
 Decision accept(Body body) { return Decision{{std::move(body)}, {}}; }
 
+/// One time a pair, from 0 on, none before the one that it follows.
+bool are_times_of(const Signed& body) {
+  return body.times.size() == body.strokes.size() / 2 && body.times.front() == 0 &&
+         std::is_sorted(body.times.begin(), body.times.end());
+}
+
 constexpr const char* kIssued = "The invoice is issued. Correct it with a credit.";
 
 bool is_issued(const State& state) { return !state.invoice.body.number.empty(); }
@@ -87,6 +93,9 @@ Decision decide_signature(const State& state, const Signed& body) {
   }
   if (body.strokes.size() < 4 && !body.erased) {
     return refuse("no-signature", "Sign in the field.");
+  }
+  if (!body.times.empty() && !are_times_of(body)) {
+    return refuse("bad-times", "Sign again: the times are not those of the strokes.");
   }
   if (!state.clock.open_questions.empty()) {
     return refuse("open-gap", "Answer the gap in the time first.");

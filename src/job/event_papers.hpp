@@ -38,7 +38,7 @@ struct Signed {
   static constexpr const char* kKind = "signed";
   std::string name;
   std::vector<double> strokes;  ///< x, y in 0..1; a negative x ends a stroke
-  std::vector<std::uint32_t> times = {};  ///< of the points, in ms from the first; empty: not kept
+  std::vector<std::uint32_t> times = {};  ///< one a pair, in ms from the first; empty: not kept
   bool erased = false;
   template <class S, class V>
   static void fields(S& s, V& v) {

@@ -187,7 +187,7 @@ bool field(Ui& ui, const Field& spec, std::string& text);
 bool slider(Ui& ui, std::string_view name, float& value, std::string_view spoken = {},
             int steps = 20);
 
-/// Strokes of points from 0 to 1 in the field, y downwards; Vec{-1, -1} ends a stroke.
-bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes);
+/// A field to draw in. True when something was added.
+bool signature(Ui& ui, std::string_view name, Signature& drawn);
 
 }  // namespace kp::ui

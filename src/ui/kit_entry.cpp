@@ -330,7 +330,18 @@ bool slider(Ui& ui, std::string_view name, float& value, std::string_view spoken
   return moved;
 }
 
-bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes) {
+namespace {
+
+/// When the pointer was where this frame sees it, by the device where that is known.
+double drawn_at(const FrameInput& in) {
+  if (!in.moves.empty()) return in.moves.back().ms;
+  return in.pressed ? in.press_ms : in.ms;
+}
+
+}  // namespace
+
+bool signature(Ui& ui, std::string_view name, Signature& drawn) {
+  std::vector<Vec>& strokes = drawn.strokes;
   const Palette& c = ui.colors();
   constexpr float kHigh = 92;
   words(ui, type::kLine, c.soft, name);
@@ -356,9 +367,13 @@ bool signature(Ui& ui, std::string_view name, std::vector<Vec>& strokes) {
                    (std::clamp(ui.in().at.y, box.y + 3, box.bottom() - 3) - box.y) / box.h};
     if (ui.in().down && (strokes.empty() || strokes.back() != here)) {
       strokes.push_back(here);
+      drawn.ms.push_back(drawn_at(ui.in()));
       changed = true;
     }
-    if (ui.in().released && !strokes.empty()) strokes.push_back(Vec{-1, -1});
+    if (ui.in().released && !strokes.empty()) {
+      strokes.push_back(Vec{-1, -1});
+      drawn.ms.push_back(ui.in().release_ms);
+    }
   }
   for (std::size_t i = 1; i < strokes.size(); ++i) {
     if (strokes[i].x < 0 || strokes[i - 1].x < 0) continue;

@@ -11,6 +11,7 @@
 #include <string_view>
 #include <type_traits>
 #include <utility>
+#include <vector>
 
 namespace kp::ui {
 
@@ -95,6 +96,12 @@ class FunctionRef<R(A...)> {
  private:
   void* object_ = nullptr;
   R (*call_)(void*, A...) = nullptr;
+};
+
+/// A signature: points from 0 to 1 in its field, y downwards; Vec{-1, -1} ends a stroke.
+struct Signature {
+  std::vector<Vec> strokes;
+  std::vector<double> ms;   ///< of each, when it was drawn or the pen lifted
 };
 
 }  // namespace kp::ui

@@ -79,7 +79,7 @@ class View {
   std::string water_said_;
   std::string number_;       ///< digits in the field of card `number_of_`
   std::string number_of_;
-  std::vector<Vec> strokes_;
+  Signature signature_;
   scene::Scene scene_;
   std::uint32_t scene_revision_ = 0;
   Box scene_box_;

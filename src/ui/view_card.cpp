@@ -225,7 +225,7 @@ void View::act(Ui& ui, const app::Snapshot& snapshot) {
     }
   }
   texts(ui, card.texts);
-  if (card.signature) (void)signature(ui, "Signature", strokes_);
+  if (card.signature) (void)signature(ui, "Signature", signature_);
   if (card.number) number_act(ui, card, beside);
 }
 
@@ -292,6 +292,23 @@ void View::note_card(const Ui& ui, const app::Snapshot& snapshot) {
   shown_ms_ = ui.in().drawn_ms;
 }
 
+namespace {
+
+/// Times never run backwards, whatever clock an event came by.
+void hand_out(const Signature& drawn, app::Action& action) {
+  for (const Vec point : drawn.strokes) {
+    action.strokes.push_back(static_cast<double>(point.x));
+    action.strokes.push_back(static_cast<double>(point.y));
+  }
+  double last = 0;
+  for (const double ms : drawn.ms) {
+    last = std::max(last, ms - drawn.ms.front());
+    action.times.push_back(static_cast<std::uint32_t>(last + 0.5));
+  }
+}
+
+}  // namespace
+
 void View::foot(Ui& ui, const app::Snapshot& snapshot) {
   const app::Card& card = snapshot.card;
   const Scope scope(ui, card.id);
@@ -302,11 +319,8 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
       if (!main_button(ui, card, spec, primary) || too_soon(ui)) return;
       app::Action action = spec.action;
       if (primary && card.signature) {
-        for (const Vec point : strokes_) {
-          action.strokes.push_back(static_cast<double>(point.x));
-          action.strokes.push_back(static_cast<double>(point.y));
-        }
-        strokes_.clear();
+        hand_out(signature_, action);
+        signature_ = {};
       }
       say(action);
     };
@@ -327,7 +341,7 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
       });
     } else if (card.primary) {
       app::Button primary = *card.primary;
-      if (card.signature && strokes_.empty()) primary.enabled = false;
+      if (card.signature && signature_.strokes.empty()) primary.enabled = false;
       press(primary, true);
     }
   }

@@ -42,6 +42,7 @@ class Robot {
     if (card.signature) {
       app::Action sign = card.primary.value().action;
       sign.strokes = {0.1, 0.5, 0.4, 0.2, 0.8, 0.6, -1, -1};
+      sign.times = {0, 40, 95, 110};
       session_->act(sign);
       return true;
     }

@@ -5,6 +5,7 @@
 #include "job/audit.hpp"
 #include "job/bind_bill.hpp"
 #include "job/paper.hpp"
+#include "job/replay.hpp"
 #include "job/unit_found.hpp"
 #include "job/work.hpp"
 
@@ -109,6 +110,28 @@ TEST_CASE("each visit's invoice has a number of its own") {
   CHECK(second == "20261025-0001-2");
   CHECK(work.tell(test::issued(second, 5'000)).accepted());
   CHECK(work.state.invoices.size() == 2);
+}
+
+TEST_CASE("a signature has a time for each of its points, or none at all") {
+  Work work = ended();
+  const std::vector<double> strokes = {0.1, 0.2, 0.3, 0.4, -1, -1};
+  for (const std::vector<std::uint32_t>& times :
+       {std::vector<std::uint32_t>{0, 20}, {0, 20, 40, 60}, {5, 20, 40}, {0, 40, 20}}) {
+    CHECK(says(work.ask(job::Signed{"N. Osei", strokes, times}), "bad-times"));
+  }
+  // One of before the times were kept is taken, and both print the same strokes.
+  Work before = ended();
+  REQUIRE(before.tell(job::Signed{"N. Osei", strokes}).accepted());
+  REQUIRE(work.tell(job::Signed{"N. Osei", strokes, {0, 20, 40}}).accepted());
+  const job::Replayed again = job::replay(journal::read_lines(work.lines), test::shipped_library());
+  CHECK(again.state.signature.body.times == std::vector<std::uint32_t>{0, 20, 40});
+  CHECK(again.state.signature.body.strokes == strokes);
+  const auto record = [](const Work& one) {
+    return job::bind_record(one.state, one.context(), bill::RateCard{}, "tip", one.now().at);
+  };
+  REQUIRE(record(work).signature.size() == 1);
+  CHECK(record(work).signature.front().points == record(before).signature.front().points);
+  CHECK(before.lines.back().find("times") == std::string::npos);
 }
 
 TEST_CASE("signed is closed: time, gaps and a second signature are refused") {

@@ -1,5 +1,6 @@
 // The screens, drawn from made-up snapshots at every size: nothing cut, nothing on top of another,
 // everything in reach, and the right actions back.
+#include <algorithm>
 #include <cmath>
 
 #include <imgui.h>
@@ -217,6 +218,14 @@ TEST_CASE("a signature is asked for before it is handed over, and goes out from 
   const auto& strokes = stage.actions[0].strokes;
   CHECK(strokes.size() >= 8);
   for (const double value : strokes) CHECK((value == -1 || (value >= 0 && value <= 1)));
+  // Ten moves, a step of the driver's clock each, behind the press: times are those of the events.
+  const auto& times = stage.actions[0].times;
+  REQUIRE(times.size() == strokes.size() / 2);
+  CHECK(times.front() == 0);
+  CHECK(std::is_sorted(times.begin(), times.end()));
+  const double step = stage.driver.step_ms;
+  CHECK(times.back() >= static_cast<std::uint32_t>(10 * step));
+  CHECK(times.back() <= static_cast<std::uint32_t>(14 * step));
 }
 
 TEST_CASE("typing on the page goes to the field by its id") {
