@@ -44,31 +44,15 @@ void read_drawing(Content& content, const NamedBytes& file) {
   report(content, file.name, std::move(findings));
 }
 
-void read_pack(Content& content, const NamedBytes& file, const std::vector<std::string>& drawings) {
-  pack::Loaded loaded = pack::load(file.bytes);
-  if (!loaded.pack.has_value()) {
-    report(content, file.name, std::move(loaded.findings));
-    return;
-  }
-  Findings sense = pack::check(loaded.pack.value(), drawings, loaded.places);
-  if (sense.faults() > 0) {
-    report(content, file.name, std::move(sense));
-    return;
-  }
-  auto model = job::make_model(std::move(loaded.pack.value()));
-  if (!model.has_value()) {
-    Findings findings;
-    Finding finding;
-    finding.code = model.error().code;
-    finding.what = model.error().what;
-    finding.remedy = model.error().remedy;
-    findings.add(finding);
+void add_pack(Content& content, const NamedBytes& file, const std::vector<std::string>& drawings) {
+  Findings findings;
+  auto read = read_pack(file.bytes, &drawings, findings);
+  if (!read.has_value()) {
     report(content, file.name, std::move(findings));
     return;
   }
-  const auto text = data::parse(file.bytes);
-  model->sha = text.has_value() ? sha256_hex(data::print(text.value())) : std::string();
-  content.library.models.push_back(std::move(model.value()));
+  content.prints[read->model.sha] = std::move(read->print);
+  content.library.models.push_back(std::move(read->model));
 }
 
 void read_demo(Content& content, const NamedBytes& file) {
@@ -110,7 +94,7 @@ Content load_content(const std::vector<NamedBytes>& files) {
   }
   for (const NamedBytes& file : files) {
     if (ends_with(file.name, "pack.json")) {
-      read_pack(content, file, drawings);
+      add_pack(content, file, drawings);
     } else if (ends_with(file.name, "rates.json")) {
       Findings findings;
       auto rates = bill::load_rates(file.bytes, findings);
@@ -124,6 +108,42 @@ Content load_content(const std::vector<NamedBytes>& files) {
     }
   }
   return content;
+}
+
+std::optional<ReadPack> read_pack(const std::string& text, const std::vector<std::string>* drawings,
+                                  Findings& findings) {
+  pack::Loaded loaded = pack::load(text);
+  if (!loaded.pack.has_value()) {
+    findings = std::move(loaded.findings);
+    return std::nullopt;
+  }
+  Findings sense = pack::check(loaded.pack.value(),
+                               drawings == nullptr ? std::vector<std::string>{} : *drawings,
+                               loaded.places);
+  const bool faulty = std::any_of(
+      sense.all().begin(), sense.all().end(), [&](const Finding& one) {
+        return one.severity == Severity::fault &&
+               (drawings != nullptr || one.code != "unknown-drawing");
+      });
+  if (faulty) {
+    findings = std::move(sense);
+    return std::nullopt;
+  }
+  auto model = job::make_model(std::move(loaded.pack.value()));
+  if (!model.has_value()) {
+    Finding finding;
+    finding.code = model.error().code;
+    finding.what = model.error().what;
+    finding.remedy = model.error().remedy;
+    findings.add(finding);
+    return std::nullopt;
+  }
+  ReadPack out{std::move(model.value()), {}};
+  if (const auto value = data::parse(text); value.has_value()) {
+    out.print = data::print(value.value());
+    out.model.sha = sha256_hex(out.print);
+  }
+  return out;
 }
 
 std::vector<job::Body> demo_records(const Content& content) {

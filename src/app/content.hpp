@@ -32,6 +32,7 @@ struct Demo {
 /// Everything that the program knows and that is not a job: packs, drawings, the shop's rates.
 struct Content {
   job::Library library;
+  std::map<std::string, std::string> prints;  ///< canonical prints of its packs, by their hash
   std::map<std::string, scene::Drawing, std::less<>> drawings;
   bill::RateCard rates;
   bool has_rates = false;
@@ -41,6 +42,17 @@ struct Content {
 
 /// Reads all files. A pack with faults is left out; the rest goes on.
 [[nodiscard]] Content load_content(const std::vector<NamedBytes>& files);
+
+/// A pack as what the program works with, its hash included, and the canonical print of that hash.
+struct ReadPack {
+  job::Model model;
+  std::string print;
+};
+/// Nothing where the text has a fault, and `findings` say which. `drawings` are the ids of those
+/// there are; null: one that is not there is no fault.
+[[nodiscard]] std::optional<ReadPack> read_pack(const std::string& text,
+                                                const std::vector<std::string>* drawings,
+                                                Findings& findings);
 
 /// What a person would tell of the demo job up to the quote, as the job's own records.
 [[nodiscard]] std::vector<job::Body> demo_records(const Content& content);

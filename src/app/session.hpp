@@ -11,6 +11,7 @@
 #include "app/desk.hpp"
 #include "app/kept_journal.hpp"
 #include "app/outside.hpp"
+#include "app/pack_shelf.hpp"
 #include "app/session_record.hpp"
 #include "app/snapshot.hpp"
 #include "app/standing.hpp"
@@ -88,6 +89,10 @@ class Session {
   /// The state of these lines; false where they cannot be believed to their end.
   bool take_lines(const std::vector<std::string>& lines);
   void resume(const std::vector<std::string>& lines);
+  bool fetch_pack(const std::vector<std::string>& lines);
+  void take_pack(const port::Completion& done);
+  void keep_pack();
+  void take_kept(const Asked& asked, const port::Completion& done);
   void take_answer(const Asked& asked, const port::Completion& done);
   void take_of_open(const Asked& asked, const port::Completion& done);
   bool take_append(const port::Completion& done);
@@ -147,6 +152,7 @@ class Session {
 
   bool open_ = false, opening_ = false;
   std::string wanted_;               ///< the job being opened
+  PackShelf shelf_;
   std::string trouble_;              ///< why the open job cannot be written, empty: it can
   Apart apart_ = Apart::none;        ///< why its journal is only read
   bool elsewhere_ = false;           ///< another window writes it; it may be taken over

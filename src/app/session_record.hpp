@@ -56,7 +56,10 @@ struct Erasing {
 };
 
 enum class Ask {
-  list, load_row, acquire, take_over, load, setting, look, follow, check, again, erase
+  list, load_row, acquire, take_over, load, setting, look, follow, check, again, erase,
+  pack,   ///< that the job to be opened stands on
+  keep,   ///< whether the store has the pack of hash `job`
+  kept    ///< it was put there
 };
 struct Asked {
   Ask what = Ask::list;
@@ -64,6 +67,10 @@ struct Asked {
   std::string job;
 };
 
+/// The answer by itself changes nothing that is seen, and makes no tap stale.
+[[nodiscard]] constexpr bool is_silent(Ask what) {
+  return what == Ask::look || what == Ask::follow || what == Ask::keep || what == Ask::kept;
+}
 /// Whether `first` is how `lines` begin. Parts beside them do not count: they may be erased.
 [[nodiscard]] bool begins_with(const std::vector<std::string>& lines,
                                const std::vector<std::string>& first);

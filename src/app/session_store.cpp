@@ -87,6 +87,10 @@ void Session::leave() {
   local_ = {};
   planned_ = false;
   ++revision_;
+  if (shelf_.give_back(content_.library)) {
+    finder_.reset();
+    finder_model_ = -1;
+  }
   dirty_ = true;
 }
 
@@ -174,6 +178,7 @@ void Session::take_loaded(const port::Completion& done) {
   }
   standing_.write();
   resume(done.lines);
+  keep_pack();
   settle();
 }
 
@@ -197,16 +202,23 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
     state_.job = wanted_;
   }
   apart_ = replayed.damage.has_value()                             ? Apart::damaged
+  const bool no_pack = PackShelf::is_missing(state_.stands_on, content_.library);
+  if (no_pack) {
+    job::bind(state_, {});   // another pack of that id has other words for other parts
+  }
            : state_.job != wanted_                                 ? Apart::fork
            : loaded.entries.empty()                                ? Apart::none
            : replayed.newer                                        ? Apart::newer
            : !replayed.continues()                                 ? Apart::older
-           : state_.model < 0 && !state_.machine.pack.empty()      ? Apart::no_pack
-                                                                   : Apart::none;
+           : no_pack || (state_.model < 0 && !state_.machine.pack.empty()) ? Apart::no_pack
+                                                                           : Apart::none;
   if (apart_ == Apart::none) {
     return true;
   }
   elsewhere_ = false;
+  if (apart_ == Apart::no_pack && fetch_pack(lines)) {
+    return false;   // they are taken again when the store has answered
+  }
   trouble_ = apart_ == Apart::damaged
                  ? cat("Line ", replayed.damage_line, " of this job cannot be read: ",
                        replayed.damage->text(), " What stands before it is shown, read-only.")
@@ -214,8 +226,7 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
                  ? cat("This is a fork of job ", state_.job,
                        ": two devices went on with it. Here it can only be read.")
              : apart_ == Apart::no_pack
-                 ? cat("The pack \"", state_.machine.pack,
-                       "\" of this job is not here. Add it to go on.")
+                 ? shelf_.why_not(state_, content_.library)
                  : words_of(apart_);
   return false;
 }
@@ -259,6 +270,15 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
       }
       break;
     case Ask::look:
+    case Ask::pack:
+      if (opening_ && asked.job == wanted_) {
+        take_pack(done);
+      }
+      break;
+    case Ask::keep:
+    case Ask::kept:
+      take_kept(asked, done);
+      break;
     case Ask::follow:
     case Ask::check:
     case Ask::again:
@@ -315,7 +335,7 @@ bool Session::poll() {
       asked_here.erase(found);
       take_answer(asked, done);
       // Looking changes nothing by itself; what it finds says so.
-      const bool looked = asked.what == Ask::look || asked.what == Ask::follow;
+      const bool looked = is_silent(asked.what);
       changed = changed || !looked;
       asked_more = asked_more || looked;
       revision_ += looked ? 0U : 1U;

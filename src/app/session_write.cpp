@@ -209,6 +209,9 @@ void Session::all_kept() {
   if (const std::optional<Then> then = std::exchange(then_, std::nullopt)) {
     (void)propose(then->body, then->quiet);
   }
+  if (std::holds_alternative<job::StandsOn>(pending.body)) {
+    keep_pack();
+  }
   note_screen();   // it may have changed while the record was on its way
   settle();
   go_on();

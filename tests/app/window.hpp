@@ -15,12 +15,15 @@ namespace kp::test {
 
 /// A window on a store: a session, its own life, its own papers.
 struct Window {
-  explicit Window(port::Store& field, std::uint64_t number = 0) {
+  explicit Window(port::Store& field, std::uint64_t number = 0)
+      : Window(field, shipped_content(), number) {}
+  /// With packs of its own.
+  Window(port::Store& field, const app::Content& content, std::uint64_t number = 0) {
     for (std::uint64_t i = 0; i < number * 100; ++i) {
       (void)identity.fresh();
     }
     session = std::make_unique<app::Session>(
-        shipped_content(), app::Outside{&field, &practice, &clock, &identity, &papers, &spare});
+        content, app::Outside{&field, &practice, &clock, &identity, &papers, &spare});
     session->start();
     settle();
   }
