@@ -61,18 +61,23 @@ bill::StoredInvoice invoice_as_it_stands(const Desk& desk, Findings& findings) {
   return paper;
 }
 
-namespace {
-
-/// The mark of that record; nothing where its line is not at hand.
-std::string mark_of(std::uint32_t record, const std::vector<std::string>& lines) {
+std::string mark_of(const Desk& desk, Paper paper, const std::vector<std::string>& lines) {
+  std::uint32_t record = desk.state->last_n;
+  if (paper == Paper::invoice) {
+    record = desk.state->invoice.stamp.n;
+  } else if (paper == Paper::quote) {
+    record = desk.state->agreed ? desk.state->agreed->stamp.n : 0;
+  }
   return record < 1 || to_size(record) > lines.size()
              ? std::string()
              : journal::mark_text(record, lines[to_size(record) - 1]);
 }
 
+namespace {
+
 bill::Page invoice_page_of(const Desk& desk, const std::vector<std::string>& lines) {
   const auto& issued = desk.state->invoice;
-  const std::string mark = mark_of(issued.stamp.n, lines);
+  const std::string mark = mark_of(desk, Paper::invoice, lines);
   if (issued.body.number.empty()) {
     Findings findings;
     return bill::invoice_page(invoice_as_it_stands(desk, findings), "");
@@ -95,7 +100,7 @@ bill::Page quote_page_of(const Desk& desk, const std::vector<std::string>& lines
   if (desk.state->agreed) {
     Findings findings;
     if (const auto paper = bill::read_quote(desk.state->agreed->body.paper, findings)) {
-      return bill::quote_page(paper->quote, mark_of(desk.state->agreed->stamp.n, lines));
+      return bill::quote_page(paper->quote, mark_of(desk, Paper::quote, lines));
     }
   }
   return bill::quote_page(make_offer(desk).quote);
@@ -112,7 +117,7 @@ bill::Page page_of(const Desk& desk, Paper paper, const std::vector<std::string>
   }
   const bill::ServiceRecord record =
       job::bind_record(*desk.state, desk.context(), desk.content->rates,
-                       mark_of(desk.state->last_n, lines), desk.now.at);
+                       mark_of(desk, paper, lines), desk.now.at);
   if (paper == Paper::tag) {
     return bill::tag_page(record);
   }

@@ -38,6 +38,10 @@ enum class Paper { quote, invoice, record, tag, notice };
 [[nodiscard]] bill::Page page_of(const Desk& desk, Paper paper,
                                  const std::vector<std::string>& lines);
 
+/// The mark that the paper carries: of the record that it was made from. Empty: there is none yet.
+[[nodiscard]] std::string mark_of(const Desk& desk, Paper paper,
+                                  const std::vector<std::string>& lines);
+
 /// The paper as a file, PDF or HTML. Errors as bill::render_pdf.
 Result<port::Document> document_of(const Desk& desk, Paper paper,
                                    const std::vector<std::string>& lines, bool as_html);

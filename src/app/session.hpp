@@ -100,6 +100,8 @@ class Session {
   /// Decides, and on acceptance writes. `quiet`: no refusal on the card. True when accepted.
   bool propose(const job::Body& intent, bool quiet = false);
   [[nodiscard]] bool means(const job::Body& intent, const Pending& pending) const;
+  [[nodiscard]] std::vector<job::Body> beside(const std::vector<job::Body>& intents);
+  void add_beside(const std::vector<job::Body>& intents, std::vector<job::Body>& events);
   void record_refusal(const job::Body& intent, const job::Decision& decision);
   /// The same for what is one motion: all of it, or nothing and the reasons.
   bool propose_all(const std::vector<job::Body>& intents);
@@ -123,7 +125,7 @@ class Session {
   void hand_over(const std::string& id);
   void issue(const std::vector<std::string>& papers);
   void offer(const std::vector<std::string>& papers);
-  /// What the platform says became of offered papers: those of the open job become records.
+  /// Offered papers of the open job become records by what the platform says became of them.
   bool take_handed();
   void write_handed();
   void export_journal();
@@ -145,14 +147,15 @@ class Session {
   std::string life_;
   std::string person_;               ///< who works; empty: asked before the first confirmation
   std::string tester_;               ///< kept per device
+  job::TesterNamed tester_named_;    ///< the same in its parts
   job::Mode mode_ = job::Mode::field;
   std::map<port::Request, Asked> asked_field_;
   std::map<port::Request, Asked> asked_practice_;
   std::vector<Row> jobs_;
+  PackShelf shelf_;
 
   bool open_ = false, opening_ = false;
   std::string wanted_;               ///< the job being opened
-  PackShelf shelf_;
   std::string trouble_;              ///< why the open job cannot be written, empty: it can
   Apart apart_ = Apart::none;        ///< why its journal is only read
   bool elsewhere_ = false;           ///< another window writes it; it may be taken over
@@ -165,8 +168,8 @@ class Session {
   job::People people_;
   std::deque<Pending> pending_;
   std::deque<job::Body> queued_;     ///< records that begin a job and are still to be made
-  std::map<int, job::HandedOver> offered_;  ///< papers of the open job, by the offer's number
-  std::vector<job::Body> handed_;           ///< that left, and are not recorded yet
+  std::map<int, Offered> offered_;   ///< papers of the open job, by the offer's number
+  std::vector<job::Body> handed_;    ///< that left, and are not recorded yet
   std::vector<std::string> after_issue_;  ///< papers to offer once the invoice is recorded
   std::string unsaved_;              ///< why the last record was not kept
   std::vector<std::string> unstored_;     ///< its lines: decided, not stored, so not confirmed

@@ -3,8 +3,9 @@
 #include <utility>
 
 #include "app/papers.hpp"
-#include "app/todo_fields.hpp"
 #include "app/session.hpp"
+#include "app/tester.hpp"
+#include "app/todo_fields.hpp"
 #include "base/sha256.hpp"
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
@@ -172,6 +173,9 @@ void Session::set_word(const std::string& id, const std::string& text) {
     local_.reckon[id.substr(std::string("reckon-").size())] = text;
   } else if (id == "tester" && !trim(text).empty()) {
     tester_ = std::string(trim(text));
+    tester_named_ = tester_of(tester_, {local_.tester_make, local_.tester_number, local_.tester_date});
+    ask(outside_.field->put("tester-named", write_tester(tester_named_)),
+        {Ask::setting, job::Mode::field, {}});
     ask(outside_.field->put("tester", tester_), {Ask::setting, job::Mode::field, {}});
   } else if (id == "person" && !trim(text).empty()) {
     person_ = std::string(trim(text));
@@ -355,11 +359,11 @@ std::optional<job::Body> Session::body_of(const Action& action) {
       job::Signed body;
       body.name = state_.customer.name;
       body.strokes = action.strokes;
+      body.times = action.times;
       if (action.id == "none") {
         local_.sheet = "unsigned";
         dirty_ = true;
         return std::nullopt;
-      body.times = action.times;
       }
       return body;
     }

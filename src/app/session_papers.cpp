@@ -1,4 +1,5 @@
 // Records that need figures, and the papers that leave the program.
+#include <algorithm>
 #include <utility>
 
 #include "app/offer.hpp"
@@ -109,8 +110,12 @@ void Session::offer(const std::vector<std::string>& papers) {
       const int number = outside_.share->offer(document.value());
       // A quote that nobody has agreed to is shown, not handed over.
       if (trouble_.empty() && (static_cast<Paper>(index) != Paper::quote || state_.agreed)) {
-        offered_[number] =
-            job::HandedOver{document.value().name, sha256_hex(document.value().bytes), false};
+        const std::string sum = sha256_hex(document.value().bytes);
+        const bool invoice = static_cast<Paper>(index) == Paper::invoice;
+        offered_[number] = {
+            job::PaperIssued{word, invoice ? state_.invoice.body.number : std::string(),
+                             mark_of(now, static_cast<Paper>(index), lines_), sum},
+            job::HandedOver{document.value().name, sum, false}};
       }
     }
   }
@@ -126,8 +131,16 @@ bool Session::take_handed() {
         local_.refusal = {handed.why};
       }
     } else if (found != offered_.end()) {
-      found->second.completed = handed.how == port::Handing::completed;
-      handed_.emplace_back(found->second);
+      found->second.handed.completed = handed.how == port::Handing::completed;
+      const job::PaperIssued& paper = found->second.paper;
+      const bool known = std::any_of(
+          state_.papers.begin(), state_.papers.end(), [&](const auto& one) {
+            return one.body.paper == paper.paper && one.body.sha256 == paper.sha256;
+          });
+      if (!known) {
+        handed_.emplace_back(paper);   // the same paper once more is no other paper
+      }
+      handed_.emplace_back(found->second.handed);
     }
   }
   return changed;
@@ -137,7 +150,18 @@ void Session::write_handed() {
   if (handed_.empty() || !pending_.empty() || !open_ || !trouble_.empty()) {
     return;
   }
-  write(std::exchange(handed_, {}));
+  // None of them asks for another, so each is decided by the state as it stands.
+  std::vector<job::Body> all;
+  for (const job::Body& body : std::exchange(handed_, {})) {
+    const job::Decision decision =
+        job::decide(state_, body, stamp_now(state_.last_n + 1), context());
+    for (const job::Body& event : decision.events) {
+      if (all.empty() || !std::holds_alternative<job::StandsOn>(event)) {
+        all.push_back(event);
+      }
+    }
+  }
+  write(all);
 }
 
 /// The invoice with all its lines becomes a record first; the paper is made from what is durable.

@@ -24,6 +24,12 @@ struct Pending {
   std::optional<Error> failed;
 };
 
+/// A paper that is on its way out of the program.
+struct Offered {
+  job::PaperIssued paper;
+  job::HandedOver handed;
+};
+
 /// An intent whose turn comes when what goes before it is durable.
 struct Then {
   job::Body body;
@@ -61,16 +67,16 @@ enum class Ask {
   keep,   ///< whether the store has the pack of hash `job`
   kept    ///< it was put there
 };
+/// The answer by itself changes nothing that is seen, and makes no tap stale.
+[[nodiscard]] constexpr bool is_silent(Ask what) {
+  return what == Ask::look || what == Ask::follow || what == Ask::keep || what == Ask::kept;
+}
 struct Asked {
   Ask what = Ask::list;
   job::Mode mode = job::Mode::field;
   std::string job;
 };
 
-/// The answer by itself changes nothing that is seen, and makes no tap stale.
-[[nodiscard]] constexpr bool is_silent(Ask what) {
-  return what == Ask::look || what == Ask::follow || what == Ask::keep || what == Ask::kept;
-}
 /// Whether `first` is how `lines` begin. Parts beside them do not count: they may be erased.
 [[nodiscard]] bool begins_with(const std::vector<std::string>& lines,
                                const std::vector<std::string>& first);

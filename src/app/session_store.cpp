@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "app/session.hpp"
+#include "app/tester.hpp"
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/replay.hpp"
@@ -40,7 +41,7 @@ void Session::ask_lists() {
 }
 
 void Session::start(bool demo) {
-  for (const char* name : {"person", "tester", "look", "text", "confirm", "touch"}) {
+  for (const char* name : {"person", "tester", "tester-named", "look", "text", "confirm", "touch"}) {
     ask(outside_.field->get(name), {Ask::setting, job::Mode::field, name});
   }
   ask_lists();
@@ -86,11 +87,11 @@ void Session::leave() {
   handed_.clear();
   local_ = {};
   planned_ = false;
-  ++revision_;
   if (shelf_.give_back(content_.library)) {
     finder_.reset();
     finder_model_ = -1;
   }
+  ++revision_;
   dirty_ = true;
 }
 
@@ -177,8 +178,8 @@ void Session::take_loaded(const port::Completion& done) {
     return;
   }
   standing_.write();
-  resume(done.lines);
   keep_pack();
+  resume(done.lines);
   settle();
 }
 
@@ -201,11 +202,11 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
   if (state_.job.empty()) {
     state_.job = wanted_;
   }
-  apart_ = replayed.damage.has_value()                             ? Apart::damaged
   const bool no_pack = PackShelf::is_missing(state_.stands_on, content_.library);
   if (no_pack) {
     job::bind(state_, {});   // another pack of that id has other words for other parts
   }
+  apart_ = replayed.damage.has_value()                             ? Apart::damaged
            : state_.job != wanted_                                 ? Apart::fork
            : loaded.entries.empty()                                ? Apart::none
            : replayed.newer                                        ? Apart::newer
@@ -215,10 +216,10 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
   if (apart_ == Apart::none) {
     return true;
   }
-  elsewhere_ = false;
   if (apart_ == Apart::no_pack && fetch_pack(lines)) {
     return false;   // they are taken again when the store has answered
   }
+  elsewhere_ = false;
   trouble_ = apart_ == Apart::damaged
                  ? cat("Line ", replayed.damage_line, " of this job cannot be read: ",
                        replayed.damage->text(), " What stands before it is shown, read-only.")
@@ -269,7 +270,6 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
         take_loaded(done);
       }
       break;
-    case Ask::look:
     case Ask::pack:
       if (opening_ && asked.job == wanted_) {
         take_pack(done);
@@ -279,6 +279,7 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
     case Ask::kept:
       take_kept(asked, done);
       break;
+    case Ask::look:
     case Ask::follow:
     case Ask::check:
     case Ask::again:
@@ -290,6 +291,8 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
         person_ = done.text;
       } else if (asked.job == "tester" && !done.error.has_value()) {
         tester_ = done.text;
+      } else if (asked.job == "tester-named" && !done.error.has_value()) {
+        tester_named_ = read_tester(done.text);
       } else if (!done.error.has_value()) {
         dirty_ = set_preference(preferences_, asked.job, done.text) || dirty_;
       }

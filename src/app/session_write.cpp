@@ -22,6 +22,16 @@ bool same_act(const job::Body& a, const job::Body& b) {
   return a.index() == b.index();
 }
 
+/// The intent among the records on their way: what goes before it by itself is none.
+const job::Body& told(const std::deque<Pending>& pending) {
+  const auto found = std::find_if(pending.begin(), pending.end(), [](const Pending& one) {
+    return !std::holds_alternative<job::StandsOn>(one.body) &&
+           !std::holds_alternative<job::TesterNamed>(one.body) &&
+           !std::holds_alternative<job::CautionShown>(one.body);
+  });
+  return found == pending.end() ? pending.front().body : found->body;
+}
+
 bool same_record(const job::Body& a, const job::Body& b) {
   return a.index() == b.index() && data::same(job::encode(a), job::encode(b));
 }
@@ -75,7 +85,8 @@ bool Session::propose(const job::Body& intent, bool quiet) {
   }
   const job::Stamp now = stamp_now(state_.last_n + 1);
   job::Decision decision = job::decide(state_, intent, now, context());
-  if (now.at.utc_ms < state_.safety.newest.utc_ms && state_.model >= 0) {
+  const bool set_back = now.at.utc_ms < state_.safety.newest.utc_ms && state_.model >= 0;
+  if (set_back) {
     // The clock was set back, so nobody can say how old the proofs are: that is recorded, and the
     // person is asked for new ones before the intent can be told again.
     decision = job::decide(state_, safety::Doubted{safety::Doubt::clock_doubted}, now, context());
@@ -101,6 +112,9 @@ bool Session::propose(const job::Body& intent, bool quiet) {
     const Owed owed = *std::exchange(owed_, std::nullopt);
     add_pending(owed.stamp, owed.body);
     return true;
+  }
+  if (!set_back) {
+    add_beside({intent}, decision.events);
   }
   write(decision.events);
   return true;
@@ -136,6 +150,7 @@ bool Session::propose_all(const std::vector<job::Body>& intents) {
   unsaved_.clear();
   unstored_.clear();
   unsure_.rewrote = false;
+  add_beside(intents, all);
   write(all);
   return true;
 }
@@ -194,6 +209,9 @@ void Session::confirm_first() {
   Pending pending = std::move(pending_.front());
   pending_.pop_front();
   job::apply(state_, pending.stamp, pending.body, context());
+  if (std::holds_alternative<job::StandsOn>(pending.body)) {
+    keep_pack();
+  }
   lines_.push_back(std::move(pending.line));
   tip_ = std::move(pending.tip);
   people_ = std::move(pending.people);
@@ -209,9 +227,6 @@ void Session::all_kept() {
   if (const std::optional<Then> then = std::exchange(then_, std::nullopt)) {
     (void)propose(then->body, then->quiet);
   }
-  if (std::holds_alternative<job::StandsOn>(pending.body)) {
-    keep_pack();
-  }
   note_screen();   // it may have changed while the record was on its way
   settle();
   go_on();
@@ -223,7 +238,7 @@ void Session::drop_pending(const Error& why) {
     return;
   }
   if (ends_a_proof()) {
-    unsure_.unkept = pending_.front().body;
+    unsure_.unkept = told(pending_);
   }
   unsaved_ = why.text();
   for (Pending& pending : pending_) {
@@ -287,7 +302,7 @@ void Session::take_check(const port::Completion& done) {
     return;
   }
   // An earlier try was kept after all. What was pressed now is told again behind it.
-  then_ = Then{pending_.front().body, true};
+  then_ = Then{told(pending_), true};
   pending_.clear();
   unsaved_.clear();
   unstored_.clear();

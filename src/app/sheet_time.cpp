@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "app/desk.hpp"
+#include "app/todo_fields.hpp"
 #include "base/text.hpp"
 #include "base/time.hpp"
 
@@ -13,15 +14,6 @@ namespace {
 
 constexpr int kMostMinutes = 24 * 60;
 constexpr std::int64_t kMinuteMs = 60'000;
-
-TextField field(const Desk& desk, const char* id, const char* label, const std::string& value) {
-  TextField out;
-  out.id = id;
-  out.label = label;
-  out.value = value;
-  out.changed = desk.action(Verb::set_word, id);
-  return out;
-}
 
 /// "2 h 05", "-15 min"
 std::string signed_minutes(int minutes) {
@@ -73,9 +65,9 @@ void fill_time_sheet(Sheet& sheet, const Desk& desk) {
   const Local& local = *desk.local;
   sheet.title = "Correct the time";
   sheet.paragraphs.emplace_back("A correction is a record of its own. Nothing is edited.");
-  sheet.texts = {field(desk, "minutes", "Minutes to add, or to take off: 15, -90, -11:30",
+  sheet.texts = {text_field(desk, "minutes", "Minutes to add, or to take off: 15, -90, -11:30",
                        local.minutes),
-                 field(desk, "reason", "Why", local.reason)};
+                 text_field(desk, "reason", "Why", local.reason)};
   add_segments(sheet, desk.state->clock);
   const auto minutes = minutes_of(local.minutes);
   if (!local.minutes.empty() && !minutes) {
@@ -114,7 +106,7 @@ void fill_gap_sheet(Sheet& sheet, const Desk& desk) {
   } else {
     sheet.paragraphs.emplace_back("The clock was set back, so nobody knows how long it was.");
   }
-  sheet.texts = {field(desk, "minutes", "Minutes of it that were work: 20, or 1:15",
+  sheet.texts = {text_field(desk, "minutes", "Minutes of it that were work: 20, or 1:15",
                        desk.local->minutes)};
   const auto minutes = minutes_of(desk.local->minutes);
   Button typed = settle(minutes ? cat("Count ", duration_words(std::int64_t{*minutes} * 60))

@@ -4,8 +4,10 @@
 
 #include "app/find_words.hpp"
 #include "app/place_words.hpp"
+#include "app/tester.hpp"
 #include "base/text.hpp"
 #include "job/bind_safety.hpp"
+#include "job/rules.hpp"
 
 namespace kp::app {
 
@@ -22,9 +24,10 @@ TextField text_field(const Desk& desk, const char* id, const char* label, const 
 /// A card of its own, once a device; the reading's card is for the reading.
 void fill_tester(Card& card, const Desk& desk) {
   const Local& local = *desk.local;
-  const std::string make(trim(local.tester_make));
-  const std::string number(trim(local.tester_number));
-  const std::string date(trim(local.tester_date));
+  const job::TesterNamed named{std::string(trim(local.tester_make)),
+                               std::string(trim(local.tester_number)),
+                               std::string(trim(local.tester_date))};
+  const job::Decision told = job::decide_tester(named);
   card.id = "tester";
   card.cautions.clear();
   card.facts.clear();
@@ -35,10 +38,11 @@ void fill_tester(Card& card, const Desk& desk) {
                 text_field(desk, "tester-date", "Date of its calibration", local.tester_date)};
   card.texts[1].mono = card.texts[2].mono = true;
   Button mine = tap_button("This is my tester", desk.action(Verb::set_word, "tester"));
-  mine.action.text = cat(make, " ", number, date.empty() ? "" : ", calibrated ", date);
-  mine.enabled = !make.empty() && !number.empty();
+  mine.action.text = tester_text(named);
+  const bool both = !named.make.empty() && !named.number.empty();
+  mine.enabled = both && told.accepted();
   if (!mine.enabled) {
-    mine.detail = "make and number first";
+    mine.detail = both ? told.reasons.front().sentence : "make and number first";
   }
   card.primary = mine;
 }

@@ -1,5 +1,6 @@
 // Rules for what is written down beside the work: serial number, tester, photographs, orders, papers.
 #include <algorithm>
+#include <utility>
 
 #include "base/text.hpp"
 #include "base/time.hpp"
@@ -8,6 +9,7 @@
 #include "job/bind_safety.hpp"
 #include "job/bind_test.hpp"
 #include "job/rules.hpp"
+#include "job/wanted.hpp"
 #include "journal/mark.hpp"
 
 namespace kp::job {
@@ -111,58 +113,64 @@ Decision decide_paper_issued(const PaperIssued& body) {
 
 namespace {
 
-/// The act and the subject of what hands wanted; nothing for what wants no hands in.
-struct Wanted {
+struct Wants {
   const State* state;
   const Model* model;
 
-  std::optional<Refused> operator()(const StepDone& body) const {
+  std::optional<Wanted> operator()(const StepDone& body) const {
     const int index = subject_index(model->pack, state->unit, body.deed, body.what);
     return index < 0 ? std::nullopt
                      : of(demand_of(*model, *state, body.deed, index), body.what);
   }
-  std::optional<Refused> operator()(const PartSwapped& body) const {
+  std::optional<Wanted> operator()(const PartSwapped& body) const {
     const int part = model->pack.part(body.part);
     return part < 0 ? std::nullopt : of(demand_of(*model, *state, Deed::swap, part), body.part);
   }
-  std::optional<Refused> operator()(const TestRecorded& body) const {
+  std::optional<Wanted> operator()(const TestRecorded& body) const {
     const int test = model->pack.test(body.test);
     return test < 0 ? std::nullopt
                     : of(demand_of(*model, *state, model->pack.tests[to_size(test)]), body.test);
   }
-  std::optional<Refused> operator()(const ProveRecorded& body) const {
+  std::optional<Wanted> operator()(const ProveRecorded& body) const {
     const int test = model->pack.prove_test(body.test);
     return test < 0
                ? std::nullopt
                : of(demand_of(*model, *state, model->pack.prove_tests[to_size(test)]), body.test);
   }
   template <class T>
-  std::optional<Refused> operator()(const T&) const {
+  std::optional<Wanted> operator()(const T&) const {
     return std::nullopt;
   }
 
  private:
-  static std::optional<Refused> of(const safety::Demand& demand, const std::string& what) {
-    return safety::hands_in(demand.act) ? std::optional<Refused>({demand.act, what, {}})
+  static std::optional<Wanted> of(safety::Demand demand, const std::string& what) {
+    return safety::hands_in(demand.act) ? std::optional<Wanted>({std::move(demand), what})
                                         : std::nullopt;
   }
 };
 
 }  // namespace
 
+std::optional<Wanted> wanted_of(const State& state, const Body& intent, const Context& context) {
+  return state.model < 0
+             ? std::nullopt
+             : std::visit(Wants{&state, &context.library->models[to_size(state.model)]}, intent);
+}
+
 std::optional<Refused> refusal_of(const State& state, const Body& intent, const Decision& decision,
                                   const Context& context) {
-  if (state.model < 0 || decision.accepted()) {
+  const std::optional<Wanted> wanted =
+      decision.accepted() ? std::nullopt : wanted_of(state, intent, context);
+  if (!wanted) {
     return std::nullopt;
   }
-  std::optional<Refused> out =
-      std::visit(Wanted{&state, &context.library->models[to_size(state.model)]}, intent);
+  Refused out{wanted->demand.act, wanted->what, {}};
   for (const safety::Reason& reason : decision.reasons) {
-    if (out && reason.row > 0) {
-      out->rows.push_back(static_cast<std::uint32_t>(reason.row));
+    if (reason.row > 0) {
+      out.rows.push_back(static_cast<std::uint32_t>(reason.row));
     }
   }
-  return out && out->rows.empty() ? std::nullopt : out;
+  return out.rows.empty() ? std::nullopt : std::optional<Refused>(std::move(out));
 }
 
 }  // namespace kp::job

@@ -63,7 +63,7 @@ class Robot {
     for (const app::TextField& field : card.texts) {
       if (field.value.empty()) {
         app::Action typed = field.changed;
-        typed.text = "A1";
+        typed.text = field.id == "tester-date" ? "2026-03-02" : "A1";
         here().words += 1;
         session_->act(typed);
       }

@@ -34,7 +34,7 @@ export class Reader extends Person {
 export const holds = (items) => items.find((one) => one.role === 'button' && one.enabled && /^Hold: /.test(one.name));
 
 /// Records of what a person did; that the screen went away is none.
-export const steps = async (person) => (await person.records()).filter((one) => one.kind !== 'screen').length;
+export const steps = async (person) => (await person.records()).filter((one) => !['screen', 'caution-shown', 'tester-named'].includes(one.kind)).length;
 
 /// A page of its own on a phone.
 export async function open(browser, Kind, url, scheme = 'light') {
