@@ -1,6 +1,7 @@
 #include "job/bind_safety.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
@@ -26,16 +27,37 @@ bool is_itself(const std::vector<Contact>& authored, const Hazards::Tags& derive
          });
 }
 
-/// Leads of the house: they join the machine to its supply.
-bool is_supply_joint(const pack::Pack& pack, int joint) {
-  const pack::Mains& mains = pack.circuit.mains;
+bool joins_node(const pack::Pack& pack, int joint, int node) {
   return pack.circuit.there() &&
          std::any_of(pack.circuit.elements.begin(), pack.circuit.elements.end(),
                      [&](const pack::Element& element) {
-                       const bool at = element.a == mains.line || element.b == mains.line ||
-                                       element.a == mains.neutral || element.b == mains.neutral;
-                       return element.joint == joint && at;
+                       return element.joint == joint && (element.a == node || element.b == node);
                      });
+}
+
+/// Leads of the house: they join the machine to its supply.
+bool is_supply_joint(const pack::Pack& pack, int joint) {
+  return joins_node(pack, joint, pack.circuit.mains.line) ||
+         joins_node(pack, joint, pack.circuit.mains.neutral);
+}
+
+/// Behind this way or one that takes the same covers off.
+bool is_behind(const pack::Access& behind, const pack::Access& ways) {
+  const auto covers = [](const pack::Way& way) { return std::set<int>(way.parts.begin(), way.parts.end()); };
+  return std::any_of(ways.begin(), ways.end(), [&](const pack::Way& way) {
+    return std::any_of(behind.begin(), behind.end(),
+                       [&](const pack::Way& one) { return covers(one) == covers(way); });
+  });
+}
+
+/// Something of the group is hot, or stands beside what is.
+bool is_hot(const Model& model, const Group& group) {
+  const auto hot = [](const std::vector<Contact>& tags) { return has(tags, Contact::hot); };
+  const Hazards& hazards = model.hazards;
+  return std::any_of(group.joints.begin(), group.joints.end(),
+                     [&](int joint) { return hot(hazards.joint(model.pack, joint)); }) ||
+         std::any_of(group.parts.begin(), group.parts.end(),
+                     [&](int part) { return hot(hazards.part(model.pack, part)); });
 }
 
 void add_group(const Model& model, safety::Demand& demand, int group) {
@@ -43,13 +65,19 @@ void add_group(const Model& model, safety::Demand& demand, int group) {
     return;
   }
   const Group& one = model.hazards.groups[to_size(group)];
+  demand.place = one.id;
+  const bool there = std::any_of(demand.groups.begin(), demand.groups.end(), [&](const auto& asked) {
+    return asked.place.id == one.id;
+  });
+  if (there) {
+    return;
+  }
   safety::GroupAsked asked;
   asked.place = group_place(model, group);
   asked.charge = one.can_hold_charge;
   if (!asked.place.pairs.empty()) {
     demand.groups.push_back(std::move(asked));
   }
-  demand.place = one.id;
 }
 
 std::string position_id(const Model& model, int position) {
@@ -176,6 +204,10 @@ safety::Demand demand_of(const Model& model, const State& state, Deed deed, int 
   demand.bleed_seconds = model.hazards.bleed_seconds;
   demand.on_way = on_way(model, state, deed, index);
   demand.act = act_of_step(model, deed, index, demand);
+  const std::vector<int> neutral = neutral_joints(pack);
+  demand.parts_neutral = demand.act == Act::part_supply &&
+                         state.safety.connection == safety::Connection::fixed &&
+                         std::find(neutral.begin(), neutral.end(), index) != neutral.end();
   return demand;
 }
 
@@ -252,8 +284,42 @@ safety::Demand relieve_demand(const Model& model, const State& state) {
     covered = covered || !model.pack.joints[to_size(joint)].behind.empty();
     add_group(model, demand, model.hazards.group_of_joint[to_size(joint)]);
   }
+  // Without a joint to undo, the hand that empties the sump meets what is behind the same covers.
+  bool hot = false;
+  for (int group = 0; group < to_int(model.hazards.groups.size()); ++group) {
+    const Group& one = model.hazards.groups[to_size(group)];
+    if (is_behind(one.behind, water.relieve_behind)) {
+      add_group(model, demand, group);
+    }
+    const bool met = std::any_of(demand.groups.begin(), demand.groups.end(),
+                                 [&](const auto& asked) { return asked.place.id == one.id; });
+    hot = hot || (met && is_hot(model, one));
+  }
+  if (hot) {
+    demand.contacts = {safety::Contact::hot};
+  }
   if (covered || !demand.groups.empty()) {
     demand.act = Act::relieve;
+  }
+  return demand;
+}
+
+std::vector<int> neutral_joints(const pack::Pack& pack) {
+  std::vector<int> out;
+  for (int joint = 0; joint < to_int(pack.joints.size()); ++joint) {
+    if (joins_node(pack, joint, pack.circuit.mains.neutral)) {
+      out.push_back(joint);
+    }
+  }
+  return out;
+}
+
+safety::Demand neutral_demand(const Model& model, const State& state) {
+  safety::Demand demand;
+  demand.act = Act::read_neutral;
+  demand.position = position_id(model, state.unit.position);
+  for (const int joint : neutral_joints(model.pack)) {
+    add_group(model, demand, model.hazards.group_of_joint[to_size(joint)]);
   }
   return demand;
 }
@@ -313,49 +379,6 @@ safety::Ask ask_of(const Model& model, const State& state, safety::Demand demand
   ask.demand = std::move(demand);
   ask.by = by;
   return ask;
-}
-
-safety::EnergySet energies_of(const Model& model) {
-  const pack::Pack& pack = model.pack;
-  safety::EnergySet all = safety::bit(safety::Energy::mains) |
-                          // Mains and water are in every machine, whatever its tags say.
-                          safety::bit(safety::Energy::water_pressure);
-  for (int i = 0; i < to_int(pack.parts.size()); ++i) {
-    all |= safety::energies_of(contacts_of(model.hazards.part(pack, i)));
-  }
-  for (int i = 0; i < to_int(pack.joints.size()); ++i) {
-    all |= safety::energies_of(contacts_of(model.hazards.joint(pack, i)));
-  }
-  for (int i = 0; i < to_int(pack.changes.size()); ++i) {
-    all |= safety::energies_of(contacts_of(model.hazards.change(pack, i)));
-  }
-  return all;
-}
-
-safety::Connection connection_of(const pack::Pack& pack) {
-  return pack.supply.connection == pack::Connection::cord ? safety::Connection::cord
-                                                          : safety::Connection::fixed;
-}
-
-safety::System system_of(const pack::Pack& pack) {
-  return pack.supply.system == pack::System::split ? safety::System::split
-                                                   : safety::System::single;
-}
-
-safety::Ending ending_of(Outcome outcome) {
-  switch (outcome) {
-    case Outcome::none:
-      return safety::Ending::none;
-    case Outcome::repaired:
-      return safety::Ending::repaired;
-    case Outcome::waiting_for_parts:
-      return safety::Ending::waiting_for_parts;
-    case Outcome::not_to_be_used:
-      return safety::Ending::not_to_be_used;
-    case Outcome::no_fault_found:
-      return safety::Ending::no_fault;
-  }
-  return safety::Ending::none;
 }
 
 }  // namespace kp::job

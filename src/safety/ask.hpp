@@ -24,6 +24,7 @@ struct Demand {
   int people = 1;
   std::string place;          ///< where something hot is, for its own cooling
   std::string position;       ///< where the unit stands during it, or comes to
+  bool parts_neutral = false; ///< of the house: other lines may share it, which a cord rules out
   bool live_reason = false;   ///< a live reading says why dead will not do
   bool behind_cover = false;  ///< relieving needs a hand behind a cover or at a live part
   int bleed_seconds = 0;      ///< charge bleeds off by itself in this time

@@ -140,6 +140,21 @@ struct Discharged {
   }
 };
 
+/// A clamp around the neutral of the house, before it is parted: current there is another line's,
+/// which shares it. `quiet` is what the reading says.
+struct NeutralRead {
+  static constexpr const char* kKind = "neutral-read";
+  static constexpr Act kAct = Act::read_neutral;
+  double amperes = 0;
+  MeterFunction function = MeterFunction::amperes;
+  std::string tester;
+  bool quiet = false;
+  template <class S, class V>
+  static void fields(S& s, V& v) {
+    v("amperes", s.amperes), v("function", s.function), v("tester", s.tester), v("quiet", s.quiet);
+  }
+};
+
 /// Pressure off and sump emptied. `joints` came loose for it.
 struct Relieved {
   static constexpr const char* kKind = "relieved";
@@ -292,7 +307,7 @@ struct GapAnswered {
 };
 
 using Fact = std::variant<Prepared, Stopped, FrameRead, Isolated, HeldFast, WaterShut,
-                          ControlsTried, ReadingTaken, SeriesRestarted, Discharged, Relieved,
+                          ControlsTried, ReadingTaken, SeriesRestarted, Discharged, NeutralRead, Relieved,
                           Watched, Cooled, Secured, Propped, HelperHere, Inspected, Warned, LockOff,
                           LookedClear, PowerOn, WaterOn, TagHung, HandedOn, Doubted, ForeignLock,
                           GapAnswered>;

@@ -37,9 +37,7 @@ class Fold {
   void operator()(const FrameRead& fact) const {
     s_->frame_nil = fact.found == Found::nil ? *stamp_ : Stamp{};
     s_->frame_live = fact.found != Found::nil;
-    if (fact.found == Found::live) {
-      miss("frame-live");
-    }
+    if (fact.found == Found::live) miss("frame-live");
   }
   void operator()(const Isolated& fact) const {
     forget_power();
@@ -92,14 +90,14 @@ class Fold {
       if (fact.place == kSupply && s_->power == Power::supply_dead) {
         s_->power = Power::held;
         s_->supply_dead = {};
-        s_->groups.clear();
+        forget_places(*s_);
       }
     }
     s_->series.readings.push_back(Reading{fact.role, {fact.a, fact.b}, fact.shown, fact.function,
                                           fact.tester, fact.found, stamp_->at, stamp_->mono_ms,
                                           stamp_->event});
     if (fact.found == Found::live) {
-      return found_live();
+      return found_live("live-on-isolated");
     }
     if (fact.found == Found::source_out && fact.role == Role::known_after) {
       miss("tester-failed");
@@ -119,6 +117,10 @@ class Fold {
     GroupProof& one = group_in(*s_, fact.place);
     one.discharged = *stamp_;
     one.dc_volts = fact.dc_volts;
+  }
+  void operator()(const NeutralRead& fact) const {
+    if (!fact.quiet) return found_live("neutral-carries");
+    s_->neutral_quiet = *stamp_;
   }
   void operator()(const Relieved&) const {
     forget_relief();
@@ -148,13 +150,11 @@ class Fold {
   }
   void operator()(const Propped& fact) const {
     s_->propped = *stamp_;
-    if (!fact.helper.empty()) {
-      name_helper(fact.helper);
-    }
+    name_helper(*s_, fact.helper);
   }
   void operator()(const HelperHere& fact) const {
     s_->people = fact.people;
-    name_helper(fact.name);
+    name_helper(*s_, fact.name);
   }
   void operator()(const Inspected&) const { s_->inspected = *stamp_; }
   void operator()(const Warned&) const { s_->warned = *stamp_; }
@@ -291,12 +291,6 @@ class Fold {
       s_->lost_at = *stamp_;
     }
   }
-  void name_helper(const std::string& name) const {
-    if (!name.empty() &&
-        std::find(s_->helpers.begin(), s_->helpers.end(), name) == s_->helpers.end()) {
-      s_->helpers.push_back(name);
-    }
-  }
   /// Nothing is known of the power any more. Locks that hang, hang on.
   void forget_power() const {
     s_->power = Power::live;
@@ -304,7 +298,7 @@ class Fold {
     s_->tried = Tried::no;
     s_->tried_at = {};
     s_->supply_dead = {};
-    s_->groups.clear();
+    forget_places(*s_);
     s_->isolated = {};
     s_->held = {};
     s_->means = Means::word_of_another;
@@ -345,11 +339,12 @@ class Fold {
       return lose_all(loss);
     }
     note_loss(loss);
-    s_->groups.clear();
+    s_->series = {};   // what was read of a place counts no more, so that it is read again
+    forget_places(*s_);
     drop_release();
   }
-  void found_live() const {
-    miss("live-on-isolated");
+  void found_live(const char* code) const {
+    miss(code);
     const Series evidence = s_->series;
     lose(Loss::meter_says_live);
     drop_release();

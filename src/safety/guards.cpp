@@ -198,6 +198,9 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
       return ask.demand.bleed_seconds <= 0 ||
              (state.held.holds() &&
               age_ms(state.held, now) >= std::int64_t{ask.demand.bleed_seconds} * 1000);
+    case Guard::neutral_quiet:
+      return !ask.demand.parts_neutral ||
+             stand_on(fresh(state, state.neutral_quiet, now, policy), state.neutral_quiet, out);
     case Guard::water_shut: return stand_on(is_shut(state), state.shut, out);
     case Guard::water_relieved:
       if (stays_tight(state, ask, now, policy)) {

@@ -55,6 +55,10 @@ constexpr TodoWords kWords[kTodoKinds] = {
     {TodoKind::discharge, "discharge", "Discharge the capacitor and measure it.",
      "Hold 20 kΩ, 2 W with insulated probes across it for ten seconds. Read DC volts.",
      "Treat it as live while you do. 29 CFR 1910.333(b)(2)(ii)(C)."},
+    {TodoKind::read_neutral, "read-neutral", "Read the current around the neutral. What does it show?",
+     "With a clamp, around the house's neutral alone. It must be 0.0 A.",
+     "Another line may share it: parted, 240 V can stand over that line's loads. "
+     "Common practice, no source."},
     {TodoKind::relieve, "relieve", "Relieve the pressure and empty the sump.",
      "Catch the water of the hose in a tray.",
      "A closed valve keeps the pressure behind it. It comes after the proof, for hands go in. "
@@ -121,6 +125,7 @@ std::vector<Caution> cautions_for(TodoKind kind) {
     case TodoKind::secure:
       return cautions_of({Contact::heavy}, {});
     case TodoKind::read_frame:
+    case TodoKind::read_neutral:
     case TodoKind::open_way:
       return cautions_of({Contact::live}, {});
     default:

@@ -39,7 +39,7 @@ const Rules kRows = {
      Guard::water_shut},
     {15, acts(Act::reach_tub, Act::cover), Guard::no_live_way},
     {16, (kHandsIn & ~acts(Act::relieve_outside)) |
-             acts(Act::try_controls, Act::reading, Act::discharge),
+             acts(Act::try_controls, Act::reading, Act::discharge, Act::read_neutral),
      Guard::control_stands},
 
     // Approach: still treated as live.
@@ -52,10 +52,10 @@ const Rules kRows = {
 
     // Work with hands in.
     {30, kOpen | acts(Act::relieve, Act::hot_reading, Act::static_test, Act::lay_down,
-                      Act::discharge, Act::water_static),
+                      Act::discharge, Act::water_static, Act::read_neutral),
      Guard::supply_dead},
-    {31, kHandsIn & ~acts(Act::cover), Guard::groups_dead},
-    {32, kHandsIn & ~acts(Act::cover), Guard::charge_gone},
+    {31, (kHandsIn & ~acts(Act::cover)) | acts(Act::read_neutral), Guard::groups_dead},
+    {32, (kHandsIn & ~acts(Act::cover)) | acts(Act::read_neutral), Guard::charge_gone},
     {33, acts(Act::hands_in, Act::part_supply, Act::measure_dead, Act::place_probes,
               Act::prove_dead_test, Act::lay_down),
      Guard::water_relieved},
@@ -72,7 +72,8 @@ const Rules kRows = {
     {40, acts(Act::static_test), Guard::water_static},
     {41, acts(Act::static_test, Act::water_static, Act::water_on), Guard::wet_joined},
     {42, acts(Act::lay_down, Act::try_controls), Guard::door_shut},
-    {43, acts(Act::hot_reading), Guard::upright},
+    {43, acts(Act::hot_reading, Act::read_neutral), Guard::upright},
+    {44, acts(Act::part_supply), Guard::neutral_quiet},
 
     // On: eyes and the handle of the door.
     {50, acts(Act::run, Act::live_reading), Guard::running},
@@ -93,12 +94,13 @@ const Rules kRows = {
     {67, acts(Act::shut_water), Guard::valve_named},
     {68, acts(Act::try_controls), Guard::held},
     {70, acts(Act::reading), Guard::tester_named},
-    {71, acts(Act::reading, Act::read_frame), Guard::function_proves},
+    {71, acts(Act::reading, Act::read_frame, Act::read_neutral), Guard::function_proves},
     {72, acts(Act::reading), Guard::wanted_reading},
     {73, acts(Act::reading), Guard::same_tester},
     {74, acts(Act::reading), Guard::in_time},
-    {75, acts(Act::reading, Act::cool, Act::read_frame, Act::prepare), Guard::sane},
-    {76, acts(Act::read_frame, Act::discharge), Guard::tester_named},
+    {75, acts(Act::reading, Act::cool, Act::read_frame, Act::prepare, Act::read_neutral),
+     Guard::sane},
+    {76, acts(Act::read_frame, Act::discharge, Act::read_neutral), Guard::tester_named},
     {77, acts(Act::discharge), Guard::dc_gone},
     {78, acts(Act::watch), Guard::watched_long},
     {79, acts(Act::cool), Guard::cool_enough},
@@ -163,6 +165,8 @@ constexpr GuardWords kWords[kGuards] = {
      "Discharge the capacitor and measure it first.", "29 CFR 1910.333(b)(2)(ii)(C)"},
     {Guard::bled, "bled", "not-bled", "Wait until the charge has bled off.",
      "29 CFR 1910.147(d)(5)"},
+    {Guard::neutral_quiet, "neutral-quiet", "neutral-not-read",
+     "Read 0.0 A around the neutral before you part or join it.", "common practice, no source"},
     {Guard::water_shut, "water-shut", "water-not-shut", "Shut the water first.",
      "29 CFR 1910.147(d)(3)"},
     {Guard::water_relieved, "water-relieved", "water-not-relieved",

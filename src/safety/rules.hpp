@@ -15,7 +15,7 @@ enum class Guard {
   // the ground of every act
   job_open, clock_sure, own_work, gap_closed, prepared, energies_listed,
   // electricity, water, the other energies
-  stopped, isolated, held, tried, supply_dead, groups_dead, charge_gone, bled,
+  stopped, isolated, held, tried, supply_dead, groups_dead, charge_gone, bled, neutral_quiet,
   water_shut, water_relieved, water_holding, water_static, watched_long,
   cooled, secured, stable, upright, door_shut, people_enough, frame_nil, not_exposed,
   // approach

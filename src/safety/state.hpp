@@ -104,6 +104,7 @@ struct State {
   Series series;                   ///< that runs or ran last
   Stamp supply_dead;
   std::vector<GroupProof> groups;
+  Stamp neutral_quiet;             ///< no current in the house's neutral: no other line shares it
   Stamp power_back;
   bool device_opened = false;      ///< a protective device opened, and nothing was read since
 

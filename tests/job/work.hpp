@@ -1,6 +1,6 @@
 #pragma once
 // A technician for tests of the job: tells it what happened, and writes what it accepts, as the
-// session does. It works on the machine that ships.
+// session does. It works on the machine that ships, unless another library is given.
 
 #include <limits>
 #include <string>
@@ -57,9 +57,12 @@ class Work {
   std::int64_t mono_ms = 1'000;
   std::string life = "00000000000000a1";
   std::string by = "Ada";
+  const job::Library* library = &shipped_library();
 
-  [[nodiscard]] job::Context context() const { return {&shipped_library(), &settings}; }
-  [[nodiscard]] const job::Model& model() const { return shipped_library().models.front(); }
+  [[nodiscard]] job::Context context() const { return {library, &settings}; }
+  [[nodiscard]] const job::Model& model() const {
+    return library->models[to_size(std::max(0, state.model))];
+  }
   [[nodiscard]] const pack::Pack& pack() const { return model().pack; }
   [[nodiscard]] job::Stamp now() const {
     return job::Stamp{state.last_n + 1, wall, mono_ms, life, by};
@@ -124,7 +127,7 @@ class Work {
       case TodoKind::stop:
       case TodoKind::put_away: return safety::Stopped{true};
       case TodoKind::isolate:
-        return safety::Isolated{state.safety.connection == safety::Connection::cord
+        return safety::Isolated{state.safety.connection == safety::Connection::cord && !state.safety.frame_live
                                     ? safety::Means::plug_out
                                     : safety::Means::breaker_off};
       case TodoKind::shut_water: return safety::WaterShut{"stop valve"};
@@ -133,6 +136,7 @@ class Work {
       case TodoKind::take_reading: return good_reading(todo);
       case TodoKind::restart_series: return safety::SeriesRestarted{};
       case TodoKind::discharge: return safety::Discharged{todo.place.id, 20'000, 10, 0.4, "M1"};
+      case TodoKind::read_neutral: return safety::NeutralRead{0, safety::MeterFunction::amperes, "C1", false};
       case TodoKind::relieve: return safety::Relieved{};
       case TodoKind::watch: return safety::Watched{true};
       case TodoKind::cool: return safety::Cooled{todo.place.id, 25};

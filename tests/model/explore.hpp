@@ -30,7 +30,8 @@ inline void age_all(safety::State& state, int ms) {
   for (safety::Stamp* stamp :
        {&state.prepared, &state.stopped, &state.frame_nil, &state.isolated, &state.held,
         &state.tried_at, &state.supply_dead, &state.power_back, &state.shut, &state.relieved,
-        &state.tight, &state.holding, &state.water_back, &state.cooled, &state.secured, &state.propped,
+        &state.tight, &state.holding, &state.neutral_quiet, &state.water_back, &state.cooled,
+        &state.secured, &state.propped,
         &state.inspected, &state.warned, &state.locks_off, &state.looked, &state.last_hands_in,
         &state.tagged, &state.ended, &state.gap_at, &state.lost_at}) {
     age_stamp(*stamp, ms);
@@ -113,6 +114,7 @@ inline Key key_of(const Node& node) {
     proof(group == nullptr ? safety::Stamp{} : group->dead);
     proof(group == nullptr ? safety::Stamp{} : group->discharged);
   }
+  proof(s.neutral_quiet);
   const bool late = !s.series.readings.empty() &&
                     kNow - s.series.readings.front().mono_ms >= kElevenMinutes;
   const std::string& at = s.series.place;
@@ -135,7 +137,7 @@ inline Key key_of(const Node& node) {
   out.put(o.water, 3);
   out.put(o.release, 3);
   out.put(o.read, 12);
-  for (const Age one : {o.dead, o.dead1, o.dead2, o.uncharged1, o.watched, o.tight}) {
+  for (const Age one : {o.dead, o.dead1, o.dead2, o.uncharged1, o.neutral, o.watched, o.tight}) {
     out.put(one == minutes ? fresh : one, 2);
   }
   out.put(o.held_for, 2), out.put(o.relieved, 2);
@@ -164,7 +166,8 @@ inline bool put_question(const Node& node, const Move& move, safety::Ask& ask, T
   }
   ask.machine = machine_of(node.toy, after, node.state);
   ask.by = move.by.empty() ? worker_of(node.state) : move.by;
-  const bool reads = move.demand.act == safety::Act::reading || move.demand.act == safety::Act::read_frame;
+  const bool reads = safety::in_acts(safety::acts(safety::Act::reading, safety::Act::read_frame,
+                                                  safety::Act::read_neutral), move.demand.act);
   if (reads && move.fact.has_value()) {
     judged = safety::completed(node.state, *move.fact, move.place, {});
     ask.fact = &*judged;
