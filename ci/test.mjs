@@ -48,7 +48,7 @@ async function listed(preset) {
       name: `${preset} ${test.name}`,
       command: test.command,
       cwd: property('WORKING_DIRECTORY') ?? folder,
-      seconds: property('TIMEOUT') ?? 1500,   // while the other build takes its share of the machine
+      seconds: property('TIMEOUT') ?? 2400,   // while the other build takes its share of the machine
       env: Object.fromEntries((property('ENVIRONMENT') ?? []).map((pair) => {
         const at = pair.indexOf('=');
         return [pair.slice(0, at), pair.slice(at + 1)];

@@ -15,7 +15,7 @@ mergeInto(LibraryManager.library, {
       bucket = bucket || await buckets.open('kickplate-copy', { durability: 'strict' });
       return bucket.indexedDB;
     });
-    const copy = { copies: -1, mend: mend, keep: keep, put: put, close: other.close };
+    const copy = { copies: -1, mend: mend, keep: keep, erase: erase, put: put, close: other.close };
     let mended = null;
 
     function of_job(job, after) { return IDBKeyRange.bound([job, after + 1], [job, Infinity]); }
@@ -95,6 +95,16 @@ mergeInto(LibraryManager.library, {
           };
         });
         if (found.last + 1 < seq) await fill(database, other, 'lines', of_job(job, found.last));
+      });
+    }
+
+    // It is gone only when it is gone from both, so a copy that cannot be had is a failure here.
+    async function erase(job, seq, bytes) {
+      if (!buckets) return;
+      await other.change('lines', 'readwrite', function (store) {
+        store('lines').getKey([job, seq]).onsuccess = function (event) {
+          if (event.target.result !== undefined) store('lines').put(bytes, [job, seq]);
+        };
       });
     }
 

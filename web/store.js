@@ -22,6 +22,12 @@ mergeInto(LibraryManager.library, {
 
     function of_job(job) { return IDBKeyRange.bound([job, 0], [job, Infinity]); }
     function same(a, b) { return a.length === b.length && a.every(function (byte, i) { return byte === b[i]; }); }
+    function is_erasure(stored, kept) {
+      const text = [stored, kept].map(function (bytes) { return new TextDecoder().decode(bytes).split('\n'); });
+      let at = 0;
+      return text[0][0] === text[1][0] &&
+        text[1].every(function (line) { return (at = text[0].indexOf(line, at) + 1) > 0; });
+    }
     function wake() { if (!closed && Module['kpWake']) Module['kpWake'](); }
 
     const acts = {
@@ -47,6 +53,19 @@ mergeInto(LibraryManager.library, {
         news.say_grown(job);
         await copy.keep(job, seq, bytes);
         database.ask_to_persist().then(wake, function () {});
+      },
+      // The same line with fewer of the parts behind its line feeds: each of its lines stood there.
+      erase: async function (job, bytes, seq) {
+        if (!writers.has(job)) throw kpTrouble('not-acquired');
+        await database.change(writers.stores, 'readwrite', function (store, out, refuse) {
+          const lines = store('lines');
+          writers.check(store, job, refuse);
+          lines.get([job, seq]).onsuccess = function (found) {
+            if (!found.target.result || !is_erasure(found.target.result, bytes)) return refuse('conflict', seq);
+            lines.put(bytes, [job, seq]);
+          };
+        });
+        await copy.erase(job, seq, bytes);
       },
       load: function (job) {
         return database.change('lines', 'readonly', function (store, out) {

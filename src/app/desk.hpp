@@ -19,7 +19,7 @@ namespace kp::app {
 /// What the person is in the middle of and what is no fact yet: chosen but not confirmed. It is
 /// lost with the program, and nothing else is.
 struct Local {
-  std::string plate;
+  std::string plate, serial;
   std::string machine;              ///< pack chosen on the list
   std::string symptom;
   std::string words;

@@ -32,8 +32,8 @@ double share_of(const Desk& desk) {
   const job::State& state = *desk.state;
   switch (state.stage) {
     case job::Stage::arrive:
-      return (state.model >= 0 ? 0.4 : 0.0) + (state.complaint.symptom.empty() ? 0.0 : 0.3) +
-             (state.customer.name.empty() ? 0.0 : 0.3);
+      return (state.model >= 0 ? 0.4 : 0.0) + (state.complaint.said() ? 0.3 : 0.0) +
+             (state.customer.name.empty() && !state.customer.erased ? 0.0 : 0.3);
     case job::Stage::make_safe: {
       const job::Model* model = desk.model();
       if (model == nullptr) {

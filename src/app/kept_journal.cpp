@@ -29,13 +29,20 @@ void add(Snapshot& out, const char* group, std::string title, std::string detail
 /// What of it is open is what whoever goes on must know first.
 void tell_unit(Snapshot& out, const Desk& desk) {
   constexpr const char* kGroup = "The machine, as these records leave it";
-  const job::State& state = *desk.state;
-  const pack::Pack* pack = desk.pack();
-  for (const std::string& id : state.as_left.away) {
-    add(out, kGroup, part_name(pack, id), {}, "out");
+  const job::Unit& unit = desk.state->as_left;
+  std::vector<std::string> away;
+  std::vector<std::string> loose;
+  for (const std::string& id : unit.away) {
+    away.push_back(part_name(desk.pack(), id));
   }
-  for (const std::string& id : state.as_left.loose) {
-    add(out, kGroup, joint_name(pack, id), {}, "loose");
+  for (const std::string& id : unit.loose) {
+    loose.push_back(joint_name(desk.pack(), id));
+  }
+  if (!away.empty()) {
+    add(out, kGroup, "Out", join(away, ", "), {});
+  }
+  if (!loose.empty()) {
+    add(out, kGroup, "Loose", join(loose, ", "), {});
   }
 }
 
@@ -62,6 +69,7 @@ std::string words_of(Apart apart) {
     case Apart::newer:
       return "A newer program wrote this job. Here it can only be read.";
     case Apart::none:
+    case Apart::fork:
     case Apart::damaged:
     case Apart::no_pack:
       break;
@@ -88,8 +96,6 @@ void fill_kept_journal(Snapshot& out, const Desk& desk, Apart apart) {
     out.card.how = "It names this one and takes over the machine as it was left. Nothing counts as proved.";
     out.card.primary = tap_button("Go on in a new job", desk.action(Verb::go_on_new));
   }
-  out.card.ways_out = {tap_button("Export", desk.action(Verb::export_journal)),
-                       tap_button("All jobs", desk.action(Verb::leave_job))};
 }
 
 }  // namespace kp::app

@@ -12,6 +12,7 @@ enum class Apart {
   damaged,   ///< not whole: what stands before the damage is shown
   no_pack,   ///< its pack is not here
   newer,     ///< kinds or rows of a newer program stand in it
+  fork,      ///< two devices went on with one job: the other journal is the one that goes on
   older      ///< of an older format: a new job can go on with it
 };
 

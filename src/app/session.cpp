@@ -30,8 +30,7 @@ port::Store& Session::store() const { return store_of(mode_); }
 
 job::Stamp Session::stamp_now(std::uint32_t n) {
   const port::ClockReading reading = outside_.clock->read();
-  return job::Stamp{n, reading.wall, reading.mono_ms, life_,
-                    person_.empty() ? std::string("Technician") : person_};
+  return job::Stamp{n, reading.wall, reading.mono_ms, life_, person_};
 }
 
 void Session::set_hidden(bool hidden) {

@@ -30,6 +30,9 @@ class Session {
   void act(const Action& action);
   /// Takes what the stores have finished; true when something changed.
   bool poll();
+  /// Takes the personal parts of these (job/personal.hpp) out of the open job, for good. What the
+  /// store says of it is on the next snapshots; the safety record stays. No screen asks for it yet.
+  void erase(const std::vector<std::string>& whose);
   /// The page was hidden or the screen went off, or came back.
   void set_hidden(bool hidden);
 
@@ -64,11 +67,8 @@ class Session {
   void take_lost(job::Mode mode);
   void lose();
   void read_only();
-  /// What this window knows of the open job now: session_follow.cpp.
   [[nodiscard]] Knowledge knowledge();
-  /// A record on its way ends a proof that holds.
   [[nodiscard]] bool ends_a_proof();
-  /// Asks what is due of the job's store; true where it asked.
   bool follow(bool at_once = false);
   void look();
   void read_on();
@@ -77,9 +77,8 @@ class Session {
   void note_unstored(std::string line);
   /// What an export must hold besides the journal: damaged lines, lines that were not stored.
   [[nodiscard]] port::Document rest_of_journal() const;
-  [[nodiscard]] const std::string& open_job() const {
-    return state_.job.empty() ? wanted_ : state_.job;
-  }
+  /// The id that the store keeps it under; a fork's journal names another job.
+  [[nodiscard]] const std::string& open_job() const { return wanted_; }
   void rebuild_start();
   void take_lists(const Asked& asked, const port::Completion& done);
   void take_row(const Asked& asked, const port::Completion& done);
@@ -96,6 +95,7 @@ class Session {
   /// Decides, and on acceptance writes. `quiet`: no refusal on the card. True when accepted.
   bool propose(const job::Body& intent, bool quiet = false);
   [[nodiscard]] bool means(const job::Body& intent, const Pending& pending) const;
+  void record_refusal(const job::Body& intent, const job::Decision& decision);
   /// The same for what is one motion: all of it, or nothing and the reasons.
   bool propose_all(const std::vector<job::Body>& intents);
   void write(const std::vector<job::Body>& bodies);
@@ -103,15 +103,13 @@ class Session {
   void confirm_first();
   void all_kept();
   void drop_pending(const Error& why);
-  /// Asks the store what it holds of the records whose end is not known.
   void check();
   void take_check(const port::Completion& done);
   /// Writes the lines from that index on into a store that lost them, and what is on its way.
   void write_again(std::size_t from);
   void take_again(const port::Completion& done);
-  /// Records that the screen went away or came back, where the job does not know it yet.
+  void take_erased(const port::Completion& done);
   void note_screen();
-  /// Enters the stage that the machine calls for, where a crash lost that record.
   void settle();
   void replan();
   void replan_test();
@@ -131,7 +129,6 @@ class Session {
   job::Body quote_body(const Action& action);
   std::optional<job::Body> swap_body(const Action& action, const pack::Pack* pack);
   [[nodiscard]] std::string fault_of(const std::string& part, const std::string& mend) const;
-  /// What must be said where the store and this window may not hold the same lines.
   void fill_unsure(Snapshot& out, const Desk& now) const;
   void rebuild(const job::Stamp& now);
   void say_why_not(Snapshot& out);
@@ -159,6 +156,7 @@ class Session {
   job::State state_;
   std::vector<std::string> lines_;
   std::string tip_;
+  job::People people_;
   std::deque<Pending> pending_;
   std::deque<job::Body> queued_;     ///< records that begin a job and are still to be made
   std::map<int, job::HandedOver> offered_;  ///< papers of the open job, by the offer's number
@@ -172,13 +170,13 @@ class Session {
   std::optional<Owed> owed_;
   std::optional<Then> then_;
   Unsure unsure_;
+  Erasing erasing_;
 
   plan::Plan way_in_, way_back_, way_to_test_;
   std::string way_test_;             ///< the test it leads to, from the unit after that record
-  std::uint32_t way_test_for_ = 0;
+  std::uint32_t way_test_for_ = 0, planned_for_ = 0;
   std::optional<Finder> finder_;
   int finder_model_ = -1;
-  std::uint32_t planned_for_ = 0;
   bool planned_ = false;
 
   Local local_;

@@ -89,6 +89,11 @@ void Session::act(const Action& told) {
     return;
   }
   const std::optional<job::Body> body = body_of(action);
+  if (body.has_value() && action.verb == Verb::give_quote && !action.flag) {
+    // "Not agreed" is an answer: the quote as it was given, and that it was refused.
+    (void)propose_all({body.value(), job::QuoteRefused{}});
+    return;
+  }
   if (body.has_value() && propose(body.value())) {
     local_.sheet.clear();
     if (action.verb == Verb::correct_time || action.verb == Verb::settle_gap) {
@@ -158,7 +163,8 @@ void Session::set_word(const std::string& id, const std::string& text) {
       {"helper", &local_.helper},   {"new-person", &local_.new_person},
       {"minutes", &local_.minutes}, {"reason", &local_.reason},
       {"tester-make", &local_.tester_make}, {"tester-number", &local_.tester_number},
-      {"tester-date", &local_.tester_date}};
+      {"tester-date", &local_.tester_date},
+      {"serial", &local_.serial}};
   const auto found = words.find(id);
   if (found != words.end()) {
     *found->second = text;
@@ -271,7 +277,7 @@ std::optional<job::Body> Session::body_of(const Action& action) {
       return job::MachineIdentified{
           action.id,
           model < 0 ? std::string() : content_.library.models[to_size(model)].pack.about.version,
-          local_.plate, {}, {}, {}, {}};
+          local_.plate, {}, {}, {}, local_.serial};
     }
     case Verb::choose_complaint:
       return job::ComplaintNoted{action.id, local_.words};

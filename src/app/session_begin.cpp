@@ -42,6 +42,7 @@ void Session::begin(job::Mode mode, const std::string& job, std::vector<job::Bod
   open_ = true;
   wanted_ = job;
   tip_ = std::string(journal::kNoPrev);
+  people_ = {};
   queued_.assign(first.begin() + 1, first.end());
   ask(store().acquire(job), {Ask::acquire, mode, {}});
   standing_.write();

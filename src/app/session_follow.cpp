@@ -1,6 +1,7 @@
 // Two windows on one job: what this one knows, how it follows the one that writes, and how it shows
 // that it lives itself.
 #include <algorithm>
+#include <string_view>
 #include <utility>
 
 #include "app/session.hpp"
@@ -8,7 +9,12 @@
 namespace kp::app {
 
 bool begins_with(const std::vector<std::string>& lines, const std::vector<std::string>& first) {
-  return lines.size() >= first.size() && std::equal(first.begin(), first.end(), lines.begin());
+  const auto line = [](const std::string& stored) {
+    return std::string_view(stored).substr(0, stored.find('\n'));
+  };
+  return lines.size() >= first.size() &&
+         std::equal(first.begin(), first.end(), lines.begin(),
+                    [&](const std::string& a, const std::string& b) { return line(a) == line(b); });
 }
 
 Knowledge Session::knowledge() {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "job/decide.hpp"
+#include "job/personal.hpp"
 #include "port/store.hpp"
 
 // What the session keeps of records on their way and of what it asked its stores.
@@ -16,8 +17,9 @@ struct Pending {
   port::Request request = 0;
   job::Stamp stamp;
   job::Body body;
-  std::string line;
+  std::string line;                 ///< with its parts, as the store keeps it
   std::string tip;
+  job::People people;               ///< with those that this record names first
   bool answered = false;
   std::optional<Error> failed;
 };
@@ -47,14 +49,22 @@ struct Unsure {
   bool kept_again = false;          ///< they are written again
 };
 
-enum class Ask { list, load_row, acquire, take_over, load, setting, look, follow, check, again };
+/// Parts of the open job that are being erased.
+struct Erasing {
+  int open = 0;                     ///< answers to come
+  std::optional<Error> failed;      ///< why one of them was not
+};
+
+enum class Ask {
+  list, load_row, acquire, take_over, load, setting, look, follow, check, again, erase
+};
 struct Asked {
   Ask what = Ask::list;
   job::Mode mode = job::Mode::field;
   std::string job;
 };
 
-/// Whether `first` is how `lines` begin.
+/// Whether `first` is how `lines` begin. Parts beside them do not count: they may be erased.
 [[nodiscard]] bool begins_with(const std::vector<std::string>& lines,
                                const std::vector<std::string>& first);
 

@@ -73,6 +73,7 @@ void Session::leave() {
   unstored_.clear();
   unread_.clear();
   unsure_ = {};
+  erasing_ = {};
   owed_.reset();
   then_.reset();
   not_begun_.clear();
@@ -107,38 +108,6 @@ void Session::take_lists(const Asked& asked, const port::Completion& done) {
   for (const std::string& job : done.lines) {
     ask(store_of(asked.mode).load(job), {Ask::load_row, asked.mode, job});
   }
-}
-
-void Session::take_row(const Asked& asked, const port::Completion& done) {
-  const journal::Loaded loaded = journal::read_lines(done.lines);
-  const job::Replayed replayed = job::replay(loaded, content_.library);
-  const job::State& state = replayed.state;
-  Row row;
-  row.id = asked.job;
-  row.group = asked.mode == job::Mode::practice ? "Practice" : "Jobs";
-  row.title = state.customer.name.empty() ? cat("Job ", asked.job) : state.customer.name;
-  const pack::Pack* pack =
-      state.model < 0 ? nullptr : &content_.library.models[to_size(state.model)].pack;
-  const int symptom = pack == nullptr ? -1 : pack->symptom(state.complaint.symptom);
-  row.detail = symptom < 0 ? (pack == nullptr ? std::string("Machine not known yet")
-                                              : pack->about.title)
-                           : pack->symptoms[to_size(symptom)].title;
-  row.figure = std::string(state.outcome == job::Outcome::none
-                               ? job::stage_title(state.stage)
-                               : job::outcome_title(state.outcome));
-  row.mark = replayed.damage.has_value() ? Mark::failed
-             : state.outcome == job::Outcome::none ? Mark::now
-                                                   : Mark::done;
-  Action tap;
-  tap.verb = Verb::open_job;
-  tap.id = asked.job;
-  tap.flag = asked.mode == job::Mode::practice;
-  row.tap = tap;
-  jobs_.push_back(std::move(row));
-  // Field jobs before practice, the newest first: job numbers begin with the day.
-  std::stable_sort(jobs_.begin(), jobs_.end(), [](const Row& a, const Row& b) {
-    return a.group != b.group ? a.group < b.group : a.id > b.id;
-  });
 }
 
 void Session::take_acquired(const Asked& asked, const port::Completion& done) {
@@ -179,7 +148,6 @@ void Session::take_taken_over(const port::Completion& done) {
   store().watch({});
   standing_.doubt();
   opening_ = true;
-  wanted_ = open_job();
   ask(store().load(wanted_), {Ask::load, mode_, wanted_});
 }
 
@@ -218,6 +186,7 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
   lines_.resize(loaded.entries.size());
   planned_ = false;
   tip_ = loaded.tip_hash;
+  people_ = std::move(replayed.people);
   for (const std::string& line : lines_) {
     unstored_.erase(std::remove(unstored_.begin(), unstored_.end(), line), unstored_.end());
   }
@@ -228,6 +197,7 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
     state_.job = wanted_;
   }
   apart_ = replayed.damage.has_value()                             ? Apart::damaged
+           : state_.job != wanted_                                 ? Apart::fork
            : loaded.entries.empty()                                ? Apart::none
            : replayed.newer                                        ? Apart::newer
            : !replayed.continues()                                 ? Apart::older
@@ -240,6 +210,9 @@ bool Session::take_lines(const std::vector<std::string>& lines) {
   trouble_ = apart_ == Apart::damaged
                  ? cat("Line ", replayed.damage_line, " of this job cannot be read: ",
                        replayed.damage->text(), " What stands before it is shown, read-only.")
+             : apart_ == Apart::fork
+                 ? cat("This is a fork of job ", state_.job,
+                       ": two devices went on with it. Here it can only be read.")
              : apart_ == Apart::no_pack
                  ? cat("The pack \"", state_.machine.pack,
                        "\" of this job is not here. Add it to go on.")
@@ -289,6 +262,7 @@ void Session::take_answer(const Asked& asked, const port::Completion& done) {
     case Ask::follow:
     case Ask::check:
     case Ask::again:
+    case Ask::erase:
       take_of_open(asked, done);
       break;
     case Ask::setting:
@@ -316,6 +290,9 @@ void Session::take_of_open(const Asked& asked, const port::Completion& done) {
     ++revision_;
   } else if (asked.what == Ask::again && unsure_.again > 0) {
     take_again(done);
+    ++revision_;
+  } else if (asked.what == Ask::erase && erasing_.open > 0) {
+    take_erased(done);
     ++revision_;
   }
 }

@@ -36,6 +36,19 @@ bool Session::means(const job::Body& intent, const Pending& pending) const {
   });
 }
 
+/// What hands wanted and the gate refused is on record, once in a row.
+void Session::record_refusal(const job::Body& intent, const job::Decision& decision) {
+  const auto refused = job::refusal_of(state_, intent, decision, context());
+  const bool again = refused && !state_.refused.empty() &&
+                     state_.refused.back().stamp.n == state_.last_n &&
+                     same_record(*refused, state_.refused.back().body);
+  if (refused && !again) {
+    const std::vector<std::string> said = local_.refusal;
+    (void)propose(*refused, true);
+    local_.refusal = said;
+  }
+}
+
 bool Session::propose(const job::Body& intent, bool quiet) {
   if (!open_ || !trouble_.empty()) {
     return false;
@@ -74,6 +87,7 @@ bool Session::propose(const job::Body& intent, bool quiet) {
         local_.refusal.push_back(reason.sentence);
       }
       dirty_ = true;
+      record_refusal(intent, decision);
     }
     return false;
   }
@@ -137,9 +151,13 @@ void Session::add_pending(job::Stamp stamp, const job::Body& body) {
   Pending pending;
   pending.stamp = std::move(stamp);
   pending.body = body;
+  pending.people = pending_.empty() ? people_ : pending_.back().people;
   const journal::Entry entry =
-      job::entry_of(pending.stamp, body, pending_.empty() ? tip_ : pending_.back().tip);
-  pending.line = journal::write_line(entry);
+      job::entry_of(pending.stamp, body, pending_.empty() ? tip_ : pending_.back().tip,
+                    pending.people, [this] {
+                      return outside_.identity->fresh() + outside_.identity->fresh();
+                    });
+  pending.line = journal::write_entry(entry);
   pending.tip = journal::line_hash(pending.line);
   pending.request = store().append(open_job(), pending.stamp.n, pending.line);
   pending_.push_back(std::move(pending));
@@ -178,11 +196,16 @@ void Session::confirm_first() {
   job::apply(state_, pending.stamp, pending.body, context());
   lines_.push_back(std::move(pending.line));
   tip_ = std::move(pending.tip);
+  people_ = std::move(pending.people);
   ++revision_;
 }
 
 void Session::all_kept() {
-  local_.ticks.clear();
+  const bool refused =
+      !state_.refused.empty() && state_.refused.back().stamp.n == state_.last_n;
+  if (!refused) {
+    local_.ticks.clear();   // a refused act is still to do, with what was ticked for it
+  }
   if (const std::optional<Then> then = std::exchange(then_, std::nullopt)) {
     (void)propose(then->body, then->quiet);
   }

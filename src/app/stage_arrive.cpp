@@ -49,6 +49,13 @@ void fill_machine(Snapshot& out, const Desk& desk) {
     out.rows.push_back(row);
   }
   out.field = field;
+  TextField serial;
+  serial.id = "serial";
+  serial.label = "Serial number";
+  serial.value = local.serial;
+  serial.mono = true;
+  serial.changed = desk.action(Verb::set_word, "serial");
+  out.card.texts.push_back(serial);
   out.card.id = "machine";
   out.card.cautions.push_back(taken_as_live());
   const auto chosen = std::find_if(out.rows.begin(), out.rows.end(),
@@ -149,9 +156,9 @@ void fill_arrive(Snapshot& out, const Desk& desk) {
   const job::State& state = *desk.state;
   if (state.model < 0) {
     fill_machine(out, desk);
-  } else if (state.complaint.symptom.empty() && state.complaint.words.empty()) {
+  } else if (!state.complaint.said()) {
     fill_complaint(out, desk);
-  } else if (state.customer.name.empty() && !desk.local->customer_skipped && !desk.practice()) {
+  } else if (state.customer.name.empty() && !state.customer.erased && !desk.local->customer_skipped && !desk.practice()) {
     fill_customer(out, desk);
   } else if (!state.quoted && !desk.practice() && desk.content->has_rates) {
     fill_quote(out, desk);

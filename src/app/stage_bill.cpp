@@ -7,13 +7,14 @@
 #include "bill/figures.hpp"
 #include "bill/quote.hpp"
 #include "job/paper.hpp"
+#include "job/personal.hpp"
 
 namespace kp::app {
 
 namespace {
 
 bool is_issued(const Desk& desk) { return !desk.state->invoice.body.number.empty(); }
-bool is_signed(const Desk& desk) { return !desk.state->signature.body.strokes.empty(); }
+bool is_signed(const Desk& desk) { return desk.state->signature.stamp.n != 0; }
 
 BillView view_of(const bill::StoredInvoice& paper) {
   BillView view;
@@ -129,7 +130,7 @@ bool fill_agreement(Snapshot& out, const Desk& desk, const bill::Invoice& invoic
 void fill_sign(Snapshot& out, const Desk& desk) {
   out.card.id = "sign";
   out.card.sentence = "Sign here";
-  out.card.how = desk.state->customer.name;
+  out.card.how = job::shown(desk.state->customer.name, desk.state->customer.erased);
   out.card.signature = true;
   out.card.primary = tap_button("Signed", desk.action(Verb::sign));
   out.card.ways_out = {way("Correct the time", desk.action(Verb::show_sheet, "time")),

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "app/place_words.hpp"
+#include "app/todo_fields.hpp"
 #include "base/text.hpp"
 #include "base/time.hpp"
 #include "job/bind_safety.hpp"
@@ -20,6 +21,9 @@ bool same(const safety::Todo& a, const safety::Todo& b) {
 }
 
 std::string short_words(const Desk& desk, const safety::Todo& todo) {
+  if (todo.kind == TodoKind::stop && hands_back(desk.state->safety)) {
+    return "Hands back, all people off.";
+  }
   if (todo.kind != TodoKind::take_reading) {
     return todo.sentence;
   }

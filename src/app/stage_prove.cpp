@@ -88,11 +88,10 @@ void fill_test_card(Snapshot& out, const Desk& desk, const pack::ProveTest& test
       card.primary->detail = cat("in ", duration_text(left + 999));
     }
   }
-  for (const pack::LeaveOut why : test.leave_out) {
+  for (const std::string& word : job::left_out_for(*desk.model(), *desk.state, test)) {
     if (card.secondary.size() >= 2) {
       break;
     }
-    const std::string& word = pack::leave_out_words()[to_size(static_cast<int>(why))];
     card.secondary.push_back(
         tap_button(cat("Leave out: ", word), desk.action(Verb::prove_left_out, test.id, word)));
   }
@@ -146,14 +145,34 @@ void fill_closed_place(Snapshot& out, const Desk& desk, const pack::ProveTest& t
   for (const safety::Reason& reason : closed) {
     card.refusal.push_back(reason.sentence);
   }
-  if (test.leave_out.empty()) {
+  const std::vector<std::string> codes = job::left_out_for(*desk.model(), *desk.state, test);
+  if (codes.empty()) {
     card.primary = tap_button("Open again", desk.action(Verb::show_sheet, "reopen"));
     return;
   }
-  // What was not opened cannot have been changed: it is said, with its reason, and stands so.
-  const std::string& word = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
-  card.primary = hold_button(cat("left out: ", word), desk.action(Verb::prove_left_out, test.id, word));
+  // What was not opened cannot have been changed: it is said, with its reason, and stands so. There is
+  // nothing to read at the machine, so nothing is held.
+  const std::string& word = codes.front();
+  card.primary = tap_button(cat("Leave out: ", word), desk.action(Verb::prove_left_out, test.id, word));
   card.secondary.clear();
+}
+
+/// A test that must be made where the place is closed: the next step of the way to it.
+void fill_way_to(Snapshot& out, const Desk& desk, const pack::ProveTest& test,
+                 const std::vector<safety::Reason>& closed) {
+  const plan::Plan way = plan::reach(desk.model()->rules, desk.state->unit, targets_of(test));
+  if (way.error.has_value() || !fill_next_step(out, desk, way)) {
+    fill_closed_place(out, desk, test, closed);
+  }
+}
+
+/// What was opened again on the way (the nut that relieves the water) is closed by the steps of Close.
+void fill_close_first(Snapshot& out, const Desk& desk, const pack::ProveTest& test) {
+  Card& card = out.card;
+  card.id = "close-first";
+  card.sentence = "Close the machine first.";
+  card.how = cat("Then: ", test.title, ".");
+  card.primary = tap_button("Close", desk.action(Verb::go_stage, "close"));
 }
 
 }  // namespace
@@ -188,10 +207,7 @@ bool fill_owed_test(Snapshot& out, const Desk& desk, const plan::Plan* closing) 
   const pack::ProveTest& test = model.pack.prove_tests[to_size(due.front())];
   const auto shut = job::place_reasons(model, unit, test);
   if (!shut.empty()) {
-    const plan::Plan way = plan::reach(model.rules, unit, targets_of(test));
-    if (way.error.has_value() || !fill_next_step(out, desk, way)) {
-      fill_closed_place(out, desk, test, shut);
-    }
+    fill_way_to(out, desk, test, shut);
     return true;
   }
   out.exploded = picture_of(desk, nullptr);
@@ -242,10 +258,18 @@ void fill_prove(Snapshot& out, const Desk& desk) {
       }
     }
   }
+  const bool needs_closed = next != nullptr && (next->when != pack::ProveWhen::before_power ||
+                                                !job::has_place(*next));
+  if (needs_closed && !job::is_closed(*desk.model(), state.unit)) {
+    fill_close_first(out, desk, *next);
+    return;
+  }
   const bool dead_test = next != nullptr && next->when == pack::ProveWhen::before_power;
   if (dead_test) {
     const auto closed = job::place_reasons(*desk.model(), state.unit, *next);
-    if (!closed.empty()) {
+    if (!closed.empty() && job::left_out_for(*desk.model(), state, *next).empty()) {
+      fill_way_to(out, desk, *next, closed);
+    } else if (!closed.empty()) {
       fill_closed_place(out, desk, *next, closed);
     } else if (!fill_gate_card(out, desk, job::demand_of(*desk.model(), state, *next))) {
       fill_test_card(out, desk, *next);

@@ -85,7 +85,10 @@ std::string how_of(const safety::Todo& todo, const pack::Pack& pack) {
 /// What the last thing said that was not as it should be, and what it means.
 void add_alarm(Card& card, const Desk& desk) {
   const safety::State& safe = desk.state->safety;
-  if (safe.lost == safety::Loss::none || safe.power == safety::Power::supply_dead) {
+  // Who left with the lock on has lost the bare terminals only, until one is read again.
+  const bool terminals = safe.lost_at.event > safe.supply_dead.event && safe.groups.empty();
+  const bool proved = safe.power == safety::Power::supply_dead && !terminals;
+  if (safe.lost == safety::Loss::none || proved) {
     return;
   }
   if (said_live(safe)) {

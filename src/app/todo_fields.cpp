@@ -113,8 +113,10 @@ void fill_reading(Card& card, const Desk& desk, const safety::Todo& todo) {
   say_last(card, desk.state->safety);
   card.number = field;
   card.sentence.clear();
-  card.facts.insert(card.facts.begin(),
-                    cat("Place: ", place_words(*desk.model(), desk.state->safety, todo.place.id)));
+  if (!known) {   // a known source stands elsewhere
+    card.facts.insert(card.facts.begin(),
+                      cat("Place: ", place_words(*desk.model(), desk.state->safety, todo.place.id)));
+  }
   card.ways_out.insert(card.ways_out.begin(),
                        tap_button("Tester", desk.action(Verb::show_sheet, "meter")));
   if (card.ways_out.size() > 3) {
@@ -222,8 +224,7 @@ void fill_todo_fields(Card& card, const Desk& desk, const safety::Todo& todo) {
     case TodoKind::prepare:
       return fill_prepare(card, desk);
     case TodoKind::stop:
-      if (said_live(desk.state->safety) &&
-          desk.state->safety.lost != safety::Loss::controls_answered) {
+      if (hands_back(desk.state->safety)) {
         return fill_hands_back(card, desk);
       }
       card.secondary.push_back(tap_button("It was dead before", desk.fact(safety::Stopped{false})));

@@ -16,6 +16,8 @@ void fill_isolate(Card& card, const Desk& desk);
 void fill_hold(Card& card, const Desk& desk);
 /// Something said that the supply is not the one that was parted, and it was not isolated since.
 [[nodiscard]] bool said_live(const safety::State& safe);
+/// And there is voltage on it: nothing runs that could be stopped, people come off it.
+[[nodiscard]] bool hands_back(const safety::State& safe);
 void fill_hands_back(Card& card, const Desk& desk);
 
 /// The action's fact with what the person entered and chose: the number, the tester, lock and tag.

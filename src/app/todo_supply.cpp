@@ -45,8 +45,10 @@ void fill_tester(Card& card, const Desk& desk) {
 
 namespace {
 
-void choose(Card& card, const Desk& desk, const char* id, const char* title, bool chosen) {
+void choose(Card& card, const Desk& desk, const char* group, const char* id, const char* title,
+            bool chosen) {
   Row row = row_of(id, title, chosen ? Mark::chosen : Mark::choice);
+  row.group = group;
   row.tap = desk.action(Verb::choose_connection, id);
   card.choices.push_back(row);
 }
@@ -61,14 +63,15 @@ void fill_prepare(Card& card, const Desk& desk) {
   fact.built_in = local.built_in;
   fact.frame_first = local.frame_first;
   const bool cord = fact.connection == safety::Connection::cord;
-  choose(card, desk, "fixed", "Fixed wiring", !cord);
-  choose(card, desk, "cord", "Cord and plug", cord);
+  choose(card, desk, "", "fixed", "Fixed wiring", !cord);
+  choose(card, desk, "", "cord", "Cord and plug", cord);
   if (cord) {   // what is fastened in place wants a lock on its plug
-    choose(card, desk, "built-in", "Built in", fact.built_in);
-    choose(card, desk, "free-standing", "Free-standing", !fact.built_in);
+    choose(card, desk, "How it stands", "built-in", "Built in", fact.built_in);
+    choose(card, desk, "How it stands", "free-standing", "Free-standing", !fact.built_in);
   }
   Row odd = row_of("frame-first", "It tingles or trips, water is below, or no earth is found",
                    local.frame_first ? Mark::chosen : Mark::choice);
+  odd.group = "Where it is so";
   odd.tap = desk.action(Verb::tick_doubt);
   card.choices.push_back(odd);
   card.sentence = "How is this machine fed?";
@@ -136,6 +139,10 @@ bool said_live(const safety::State& safe) {
   return safe.power == safety::Power::live && (safe.lost == safety::Loss::meter_says_live ||
                                                safe.lost == safety::Loss::controls_answered ||
                                                safe.lost == safety::Loss::found_live);
+}
+
+bool hands_back(const safety::State& safe) {
+  return said_live(safe) && safe.lost != safety::Loss::controls_answered;
 }
 
 /// Voltage where all should be dead. The machine does not run: there is nothing to stop.

@@ -36,7 +36,8 @@ struct StoredQuote {
 
 /// Reads a paper back. Nothing is returned where there is a fault: those of data::Reader, and
 /// `bad-fraction`, `bad-time`, `newer-format`, `too-many`. Numbers are in ranges in which no sum
-/// overflows. A paper without `customer` is one whose customer was erased.
+/// overflows. A paper without `customer` is one whose customer was erased, and
+/// says "erased" for a name.
 [[nodiscard]] std::optional<StoredInvoice> read_invoice(const data::Value& value,
                                                         Findings& findings);
 [[nodiscard]] std::optional<StoredQuote> read_quote(const data::Value& value, Findings& findings);

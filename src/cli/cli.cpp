@@ -90,6 +90,27 @@ void add_verify(CLI::App* journals, VerifyWanted& wanted) {
                   "it is not believable, 7 when records are newer than this program.");
 }
 
+void add_erase(CLI::App* journals, EraseWanted& wanted) {
+  CLI::App* command = journals->add_subcommand(
+      "erase", "take the customer's data out of a file, with the safety record kept");
+  command->add_option("FILE", wanted.path, "a journal's file")->required();
+  command->add_option("--out", wanted.out, "the file to write, instead of the same");
+  command->add_flag("--notes", wanted.notes, "erase typed notes too");
+  command->add_flag("--people", wanted.people, "erase names of those who worked too");
+  command->footer("The file stays a whole journal: journal verify says how many parts are erased.\n"
+                  "It ends with 0 when it is done, 2 when it cannot be written, 3 when it is no "
+                  "journal.");
+}
+
+void add_compare(CLI::App* journals, CompareWanted& wanted) {
+  CLI::App* command = journals->add_subcommand(
+      "compare", "say at which record two journals of one job part");
+  command->add_option("FIRST", wanted.first, "a journal's file")->required();
+  command->add_option("SECOND", wanted.second, "another one")->required();
+  command->footer("It ends with 0 when one holds all of the other, 1 when they part or are of two "
+                  "jobs,\n3 when one is no journal.");
+}
+
 }  // namespace
 
 bool is_command(const std::string& word) {
@@ -119,6 +140,10 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   journals->require_subcommand(1);
   VerifyWanted verify;
   add_verify(journals, verify);
+  EraseWanted erasing;
+  add_erase(journals, erasing);
+  CompareWanted comparing;
+  add_compare(journals, comparing);
   std::string rates;
   std::string folder;
   CLI::App* bill = app.add_subcommand("bill", "make invoice and service record from a journal");
@@ -159,6 +184,12 @@ int run(const std::vector<std::string>& words, Files& files, Output& output) {
   }
   if (app.got_subcommand("find")) {
     return print_advice(finding, files, output);
+  }
+  if (journals->got_subcommand("erase")) {
+    return erase_parts(erasing, files, output);
+  }
+  if (journals->got_subcommand("compare")) {
+    return compare_journals(comparing, files, output);
   }
   if (app.got_subcommand("journal")) {
     return verify_journal(verify, files, output);

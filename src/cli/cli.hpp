@@ -46,6 +46,8 @@ struct Output {
 ///   find PACK [--complaint ID] [--result TEST=VALUE]... [--rates FILE] [--json]
 ///                                            the fault's shares, the next step; 1: a reading fits nothing
 ///   journal verify FILE [--tip MARK]         what a journal is worth; 3 to 7: journal/FORMAT.md
+///   journal erase FILE [--notes] [--people] [--out FILE]   personal data out, the record kept
+///   journal compare FIRST SECOND             where two journals of one job part; 1: they do
 ///   bill JOURNAL --rates FILE --out DIR      invoice and service record, PDF and HTML
 /// PACK is a file, or the id of a pack that ships.
 int run(const std::vector<std::string>& words, Files& files, Output& output);

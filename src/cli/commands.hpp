@@ -55,12 +55,25 @@ struct VerifyWanted {
   std::string tip;                  ///< a mark as papers print it; may be empty
 };
 
+struct EraseWanted {
+  std::string path;
+  std::string out;                  ///< the file to write; empty: the same
+  bool notes = false;               ///< notes too
+  bool people = false;              ///< names of those who worked too
+};
+
+struct CompareWanted {
+  std::string first, second;
+};
+
 int print_advice(const FindWanted& wanted, Files& files, Output& output);
 int print_reading(const ReadWanted& wanted, Files& files, Output& output);
 int print_strip(const StripWanted& wanted, Files& files, Output& output);
 int check_pack(const std::string& pack, Files& files, Output& output);
 int print_plan(const Wanted& wanted, bool back, Files& files, Output& output);
 int verify_journal(const VerifyWanted& wanted, Files& files, Output& output);
+int erase_parts(const EraseWanted& wanted, Files& files, Output& output);
+int compare_journals(const CompareWanted& wanted, Files& files, Output& output);
 int write_bill(const std::string& journal, const std::string& rates, const std::string& folder,
                Files& files, Output& output);
 

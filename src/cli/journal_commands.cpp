@@ -1,4 +1,5 @@
 // journal verify, bill.
+#include <algorithm>
 #include <optional>
 #include <utility>
 
@@ -28,12 +29,12 @@ void print_findings_of(const Findings& findings, const std::string& path, Output
   }
 }
 
-Finding about(const job::Disbelief& one, Severity severity, const char* code, const char* what) {
+Finding about(const job::Disbelief& one, Severity severity, const char* code, std::string what) {
   Finding finding;
   finding.severity = severity;
   finding.code = code;
   finding.line = static_cast<int>(one.n);
-  finding.what = cat("\"", one.kind, "\" ", what);
+  finding.what = std::move(what);
   for (const safety::Reason& reason : one.reasons) {
     finding.remedy += cat(finding.remedy.empty() ? "" : " ", reason.sentence);
   }
@@ -42,7 +43,11 @@ Finding about(const job::Disbelief& one, Severity severity, const char* code, co
 
 /// Decides the records again by the rules and the pack that they name, and by today's.
 void add_again(const journal::Loaded& loaded, Files& files, job::Audit& audit) {
-  const app::Content content = app::load_content(files.assets());
+  // No pack is read for a job that never named one.
+  const bool named = std::any_of(loaded.entries.begin(), loaded.entries.end(), [](const journal::Entry& entry) {
+    return entry.kind == job::MachineIdentified::kKind;
+  });
+  const app::Content content = named ? app::load_content(files.assets()) : app::Content{};
   const job::Settings today;
   const job::Again again = job::decide_again(loaded, content.library, today);
   if (!again.decided) {
@@ -54,11 +59,13 @@ void add_again(const journal::Loaded& loaded, Files& files, job::Audit& audit) {
   }
   for (const job::Disbelief& one : again.not_believable) {
     audit.findings.add(about(one, Severity::fault, "not-believable",
-                             "would have been refused by the rules that the journal names"));
+                             cat("\"", one.kind,
+                                 "\" would have been refused by the rules that the journal names")));
     audit.further.not_believable = one.n;
   }
   for (const job::Disbelief& one : again.today) {
-    audit.findings.add(about(one, Severity::note, "today-asks-more", "is asked more of today"));
+    audit.findings.add(about(one, Severity::note, "today-asks-more",
+                             cat("today also asks for more before \"", one.kind, "\"")));
   }
 }
 

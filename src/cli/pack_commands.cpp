@@ -188,7 +188,11 @@ int check_pack(const std::string& name, Files& files, Output& output) {
   if (wiring.faults() > 0) {
     return kFinding;
   }
-  print_findings(job::check_hazards(pack, loaded.places), name, output);
+  const Findings hazards = job::check_hazards(pack, loaded.places);
+  print_findings(hazards, name, output);
+  if (hazards.faults() > 0) {
+    return kFinding;
+  }
   const Findings order = job::check_order(pack, loaded.places);
   print_findings(order, name, output);
   if (order.faults() > 0) {

@@ -23,7 +23,8 @@ struct Again {
 };
 
 /// Decides every record of a journal again: once under the policy, rows and pack that it names, and
-/// once under today's. What was accepted against the recorded rules is not believable from there on.
+/// once under today's. What was accepted against the recorded rules is not believable from there on,
+/// nor is a record that says first nothing of what it stands on, or that a clock could not have written.
 [[nodiscard]] Again decide_again(const journal::Loaded& loaded, const Library& library,
                           const Settings& today);
 

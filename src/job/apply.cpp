@@ -27,7 +27,6 @@ class Fold {
     state_->job = body.job;
     state_->mode = body.mode;
     state_->shop = body.shop;
-    state_->person = stamp_->by;
     state_->visit_n = stamp_->n;
   }
   void operator()(const StandsOn& body) const {
@@ -53,6 +52,7 @@ class Fold {
   void operator()(const ComplaintNoted& body) const { state_->complaint = body; }
   void operator()(const QuoteGiven& body) const {
     state_->quote = body;
+    state_->quote_n = stamp_->n;
     state_->quoted = true;
     if (body.accepted) {
       state_->agreed = Recorded<QuoteGiven>{*stamp_, body};
@@ -150,6 +150,16 @@ class Fold {
     state_->invoices.push_back(state_->invoice);
   }
   void operator()(const HandedOver& body) const { state_->handed_over.push_back({*stamp_, body}); }
+  void operator()(const Refused& body) const { state_->refused.push_back({*stamp_, body}); }
+  void operator()(const CautionShown& body) const { state_->cautions.push_back({*stamp_, body}); }
+  void operator()(const PhotoTaken& body) const { state_->photos.push_back({*stamp_, body}); }
+  void operator()(const SerialNoted& body) const { state_->machine.serial = body.serial; }
+  void operator()(const TesterNamed& body) const { state_->testers.push_back({*stamp_, body}); }
+  void operator()(const PartsOrdered& body) const { state_->ordered.push_back({*stamp_, body}); }
+  void operator()(const QuoteRefused& body) const {
+    state_->quotes_refused.push_back({*stamp_, body});
+  }
+  void operator()(const PaperIssued& body) const { state_->papers.push_back({*stamp_, body}); }
   void operator()(const JobEnded& body) const {
     state_->ending = body;
     state_->outcome = body.outcome;
@@ -169,6 +179,7 @@ class Fold {
     state_->invoice = {};
     state_->signature = {};
     state_->visit_n = stamp_->n;
+    state_->paused_since = {};
     state_->left = state_->as_left;
     state_->unit_unseen = true;
     state_->as_found = {};
@@ -222,10 +233,9 @@ class Changes {
     return {safety::Worked{body.act, false, {}}};
   }
   std::vector<safety::Change> operator()(const ProveRecorded& body) const {
-    return body.left_out.empty()
-               ? std::vector<safety::Change>{safety::Worked{
-                     body.act, false, {}, body.act == safety::Act::static_test && body.passed}}
-               : std::vector<safety::Change>{};
+    std::vector<safety::Change> done = {safety::Worked{
+        body.act, false, {}, body.act == safety::Act::static_test && body.passed}};
+    return body.left_out.empty() ? done : std::vector<safety::Change>{};
   }
   std::vector<safety::Change> operator()(const Resumed& body) const {
     return {safety::Away{body.away_ms, body.asks}};
@@ -292,6 +302,7 @@ void fold(State& state, const Stamp& stamp, const Body& body) {
     safety::apply(state.safety, change, safety_stamp(stamp));
   }
   std::visit(Fold(state, stamp), body);
+  state.person = state.person.empty() ? stamp.by : state.person;   // the first who gave a name
   state.last_n = stamp.n;
 }
 
@@ -339,52 +350,6 @@ void bind(State& state, const Library& library) {
 void apply(State& state, const Stamp& stamp, const Body& body, const Context& context) {
   fold(state, stamp, body);
   bind(state, *context.library);
-}
-
-StandsOn stands_on_of(const Context& context, std::string_view pack) {
-  const Settings& settings = *context.settings;
-  const safety::Policy policy = safety::bounded(settings.safety);
-  StandsOn out;
-  const int model = pack.empty() ? -1 : context.library->find(pack);
-  if (model >= 0) {
-    const Model& one = context.library->models[to_size(model)];
-    out.pack = one.pack.id;
-    out.pack_version = one.pack.about.version;
-    out.pack_sha = one.sha;
-    out.drawings_sha = context.library->drawings_sha;
-  }
-  out.rates_sha = settings.rates_sha;
-  out.program = settings.program;
-  out.live_from_volts = policy.live_from_volts;
-  out.nil_volts = policy.nil_volts;
-  out.earth_ohm = policy.earth_ohm;
-  out.charge_gone_volts = policy.charge_gone_volts;
-  out.cooled_below_celsius = policy.cooled_below_celsius;
-  out.prove_seconds = policy.prove_seconds;
-  out.pause_seconds = policy.pause_seconds;
-  out.proof_seconds = policy.proof_seconds;
-  out.look_seconds = policy.look_seconds;
-  out.watch_seconds = policy.watch_seconds;
-  out.clock_agree_ms = settings.clock.agree_ms;
-  out.clock_gap_ms = settings.clock.longest_gap_ms;
-  out.rows = safety::rows_text(settings.rows);
-  return out;
-}
-
-safety::Law law_of(const StandsOn& fact, bool& all_known) {
-  safety::Law law;
-  law.policy.live_from_volts = fact.live_from_volts;
-  law.policy.nil_volts = fact.nil_volts;
-  law.policy.earth_ohm = fact.earth_ohm;
-  law.policy.charge_gone_volts = fact.charge_gone_volts;
-  law.policy.cooled_below_celsius = fact.cooled_below_celsius;
-  law.policy.prove_seconds = fact.prove_seconds;
-  law.policy.pause_seconds = fact.pause_seconds;
-  law.policy.proof_seconds = fact.proof_seconds;
-  law.policy.look_seconds = fact.look_seconds;
-  law.policy.watch_seconds = fact.watch_seconds;
-  law.rows = safety::rows_of(fact.rows, all_known);
-  return law;
 }
 
 }  // namespace kp::job

@@ -12,8 +12,8 @@ struct Audit {
   journal::Further further;  ///< for journal::judge()
 };
 
-/// Reads every record by its kind: kinds, members and words that this program does not know are
-/// warnings and make the journal newer; a record that is none of its kind, and a paper in it whose
+/// Reads every record by its kind: kinds, members, words and rows of the gate that this program does
+/// not know are warnings and make the journal newer; a record that is none of its kind, and a paper in it whose
 /// sums do not add up, are faults and make it altered. Asks no pack and refuses nothing.
 [[nodiscard]] Audit audit(const journal::Loaded& loaded);
 

@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
 #include "job/paper.hpp"
+#include "job/personal.hpp"
 
 namespace kp::job {
 
@@ -32,7 +33,7 @@ bill::SegmentKind bind_phase(Phase phase) {
 
 bill::Party bind_customer(const State& state) {
   bill::Party party;
-  party.name = state.customer.name;
+  party.name = shown(state.customer.name, state.customer.erased);
   for (const std::string& line : split(state.customer.address, '\n')) {
     if (!trim(line).empty()) {
       party.address.emplace_back(trim(line));
@@ -45,7 +46,11 @@ bill::Party bind_customer(const State& state) {
 bill::Machine bind_machine(const State& state, const Context& context) {
   bill::Machine machine;
   machine.model = state.machine.plate;
-  if (state.model >= 0) {
+  machine.serial = state.machine.serial;
+  // As it was recorded; a journal of format 1 has the pack's words only.
+  machine.maker = state.machine.maker;
+  machine.title = state.machine.title;
+  if (state.model >= 0 && machine.title.empty()) {
     const pack::About& about = context.library->models[to_size(state.model)].pack.about;
     machine.maker = about.maker;
     machine.title = about.title;
@@ -54,16 +59,16 @@ bill::Machine bind_machine(const State& state, const Context& context) {
 }
 
 std::string complaint_words(const State& state, const Context& context) {
-  std::string out = state.complaint.words;
+  std::string out = shown(state.complaint.words, state.complaint.erased);
   if (state.model >= 0) {
     const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
     const int symptom = pack.symptom(state.complaint.symptom);
     if (symptom >= 0) {
       const std::string& title = pack.symptoms[to_size(symptom)].title;
-      out = out.empty() ? title : cat(title, ": ", out);
+      return out.empty() ? title : cat(title, ": ", out);
     }
   }
-  return out;
+  return out.empty() ? state.complaint.symptom : out;
 }
 
 bill::PartUsed bind_part(const pack::Pack& pack, int index) {
@@ -114,27 +119,29 @@ bill::WorkRecord work_after(const State& state, const Context& context, const Bi
     out.by = state.person;
     work.corrections.push_back(std::move(out));
   }
-  if (state.model >= 0) {
-    const pack::Pack& pack = context.library->models[to_size(state.model)].pack;
-    for (const auto& swap : rest_of(state.swapped, billed.parts)) {
-      if (!swap.body.mended.empty()) {
-        continue;  // no part was sold
-      }
-      const int index = pack.part(swap.body.part);
-      bill::PartUsed used = index >= 0 ? bind_part(pack, index) : bill::PartUsed{};
-      used.stock = swap.body.stock;
-      used.note = swap.body.note;
-      used.cost_minor = swap.body.price_minor;
-      work.parts.push_back(std::move(used));
+  const pack::Pack* pack =
+      state.model < 0 ? nullptr : &context.library->models[to_size(state.model)].pack;
+  for (const auto& swap : rest_of(state.swapped, billed.parts)) {
+    if (!swap.body.mended.empty()) {
+      continue;  // no part was sold
     }
+    bill::PartUsed used;
+    const int index = pack == nullptr ? -1 : pack->part(swap.body.part);
+    used.name = !swap.body.name.empty() ? swap.body.name
+                : index >= 0            ? pack->parts[to_size(index)].name
+                                        : swap.body.part;
+    used.stock = swap.body.stock;
+    used.note = swap.body.note;
+    used.cost_minor = swap.body.price_minor;
+    work.parts.push_back(std::move(used));
   }
   if (state.agreed) {
     const QuoteGiven& agreed = state.agreed->body;
     work.quote = bill::QuoteGiven{agreed.low_minor, agreed.high_minor, state.agreed->stamp.at,
-                                  state.customer.name, billed_under_agreement(state)};
+                                  shown(state.customer.name, state.customer.erased), billed_under_agreement(state)};
   }
   for (const auto& note : state.notes) {
-    work.note += cat(work.note.empty() ? "" : "\n", note.body.text);
+    work.note += cat(work.note.empty() ? "" : "\n", shown(note.body.text, note.body.erased));
   }
   return work;
 }

@@ -105,13 +105,8 @@ Reasons least_reasons(const Model& model, const std::vector<plan::State>& moment
 std::vector<int> fast_for(const Model& model, const pack::ProveTest& test) {
   std::vector<int> out = test.needs_fastened;
   for (int joint = 0; test.static_water && joint < to_int(model.pack.joints.size()); ++joint) {
-    const auto& authored = model.pack.joints[to_size(joint)].contacts;
-    const auto& derived = model.hazards.joints[to_size(joint)];
-    const bool wet = std::find(authored.begin(), authored.end(), pack::Contact::wet) != authored.end() ||
-                     std::any_of(derived.begin(), derived.end(), [](const Derived& one) {
-                       return one.tag == pack::Contact::wet && !one.near;
-                     });
-    if (wet && !holds(out, joint)) {
+    const bool wet = model.hazards.is_wet(model.pack, joint);
+    if ((wet || model.hazards.hangs_by_water(model.pack, joint)) && !holds(out, joint)) {
       out.push_back(joint);
     }
   }

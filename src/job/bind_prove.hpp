@@ -23,7 +23,8 @@ enum class ProveDemand {
 /// Any other is made from outside, on the closed machine.
 [[nodiscard]] bool has_place(const pack::ProveTest& test);
 
-/// Joints that must be fast for it: those that it names, and under water pressure every wet joint.
+/// Joints that must be fast for it: those that it names, and under water pressure every wet joint and
+/// every lead that hangs by one.
 [[nodiscard]] std::vector<int> fast_for(const Model& model, const pack::ProveTest& test);
 
 /// Why a prove test cannot be made on the unit as it stands: its place is not open, or a joint is

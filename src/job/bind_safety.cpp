@@ -1,12 +1,9 @@
 #include "job/bind_safety.hpp"
 
 #include <algorithm>
-#include <set>
 
 #include "base/text.hpp"
 #include "job/bind_plan.hpp"
-#include "job/bind_test.hpp"
-#include "job/owed_tests.hpp"
 #include "pack/reach.hpp"
 
 namespace kp::job {
@@ -35,48 +32,48 @@ bool joins_node(const pack::Pack& pack, int joint, int node) {
                      });
 }
 
-/// Leads of the house: they join the machine to its supply.
-bool is_supply_joint(const pack::Pack& pack, int joint) {
-  return joins_node(pack, joint, pack.circuit.mains.line) ||
-         joins_node(pack, joint, pack.circuit.mains.neutral);
+/// In the order of the tags, each once.
+void add_contact(safety::Demand& demand, safety::Contact contact) {
+  auto& all = demand.contacts;
+  const auto at = std::lower_bound(all.begin(), all.end(), contact);
+  if (at == all.end() || *at != contact) {
+    all.insert(at, contact);
+  }
 }
 
-/// Behind this way or one that takes the same covers off.
-bool is_behind(const pack::Access& behind, const pack::Access& ways) {
-  const auto covers = [](const pack::Way& way) { return std::set<int>(way.parts.begin(), way.parts.end()); };
-  return std::any_of(ways.begin(), ways.end(), [&](const pack::Way& way) {
-    return std::any_of(behind.begin(), behind.end(),
-                       [&](const pack::Way& one) { return covers(one) == covers(way); });
-  });
+void add_contacts(safety::Demand& demand, const std::vector<Contact>& tags) {
+  for (const safety::Contact contact : contacts_of(tags)) {
+    add_contact(demand, contact);
+  }
 }
 
-/// Something of the group is hot, or stands beside what is.
-bool is_hot(const Model& model, const Group& group) {
-  const auto hot = [](const std::vector<Contact>& tags) { return has(tags, Contact::hot); };
-  const Hazards& hazards = model.hazards;
-  return std::any_of(group.joints.begin(), group.joints.end(),
-                     [&](int joint) { return hot(hazards.joint(model.pack, joint)); }) ||
-         std::any_of(group.parts.begin(), group.parts.end(),
-                     [&](int part) { return hot(hazards.part(model.pack, part)); });
-}
-
+/// Each once. Where something is hot, that is the place that must cool.
 void add_group(const Model& model, safety::Demand& demand, int group) {
   if (group < 0) {
     return;
   }
   const Group& one = model.hazards.groups[to_size(group)];
-  demand.place = one.id;
-  const bool there = std::any_of(demand.groups.begin(), demand.groups.end(), [&](const auto& asked) {
-    return asked.place.id == one.id;
-  });
-  if (there) {
+  if (std::any_of(demand.groups.begin(), demand.groups.end(),
+                  [&one](const safety::GroupAsked& other) { return other.place.id == one.id; })) {
     return;
   }
   safety::GroupAsked asked;
   asked.place = group_place(model, group);
   asked.charge = one.can_hold_charge;
-  if (!asked.place.pairs.empty()) {
-    demand.groups.push_back(std::move(asked));
+  if (demand.groups.empty() || one.hot) {
+    demand.place = one.id;
+  }
+  if (one.hot) {
+    add_contact(demand, safety::Contact::hot);
+  }
+  demand.groups.push_back(std::move(asked));
+}
+
+/// Whatever hands meet behind these covers.
+void add_groups_at(const Model& model, safety::Demand& demand, const pack::Access& behind,
+                   const std::vector<int>& positions) {
+  for (const int group : model.hazards.groups_open_at(behind, positions)) {
+    add_group(model, demand, group);
   }
 }
 
@@ -108,6 +105,8 @@ void fill_thing(const Model& model, const State& state, Deed deed, int index,
   // What lies on the bench meets no conductors of the machine.
   if (deed != Deed::swap || !state.unit.removed.test(index)) {
     add_group(model, demand, joint ? hazards.group_of_joint[at] : hazards.group_of_part[at]);
+    add_groups_at(model, demand, joint ? pack.joints[at].behind : pack.parts[at].behind,
+                  joint ? pack.joints[at].positions : pack.parts[at].positions);
   }
 }
 
@@ -129,9 +128,34 @@ bool on_way(const Model& model, const State& state, Deed deed, int index) {
   return state.safety.water == safety::Water::shut && leads_there(relieve_targets(model));
 }
 
+/// The leads of the house end in this part.
+bool holds_supply(const pack::Pack& pack, int part) {
+  for (int joint = 0; joint < to_int(pack.joints.size()); ++joint) {
+    const std::vector<int>& held = pack.joints[to_size(joint)].parts;
+    if (is_supply_joint(pack, joint) && !held.empty() && held.front() == part) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// The step parts or joins the house's neutral, or mends what holds it.
+bool holds_neutral(const pack::Pack& pack, Deed deed, int index) {
+  const std::vector<int> neutral = neutral_joints(pack);
+  return std::any_of(neutral.begin(), neutral.end(), [&](int joint) {
+    const bool on_joint = deed == Deed::release || deed == Deed::fasten;
+    const std::vector<int>& held = pack.joints[to_size(joint)].parts;
+    return on_joint ? joint == index : !held.empty() && held.front() == index;
+  });
+}
+
 /// A cover in approach, or work behind it.
-Act act_of_step(const Model& model, Deed deed, int index, const safety::Demand& demand) {
-  if ((deed == Deed::release || deed == Deed::fasten) && is_supply_joint(model.pack, index)) {
+Act act_of_step(const Model& model, const State& state, Deed deed, int index,
+                const safety::Demand& demand) {
+  const bool on_joint = deed == Deed::release || deed == Deed::fasten;
+  const bool mended = deed == Deed::swap && !state.unit.removed.test(index);
+  if ((on_joint && is_supply_joint(model.pack, index)) ||
+      (mended && holds_supply(model.pack, index))) {
     return Act::part_supply;
   }
   // Bare conductors may be near: they are treated as live, gloved, and nothing of them is touched.
@@ -175,7 +199,28 @@ Act act_of_look(const Model& model, const pack::Test& test) {
   return inside ? Act::reach_tub : Act::touch_outside;
 }
 
+Act act_of_test(const Model& model, const pack::Test& test) {
+  if (test.live()) {
+    return test.on_circuit() ? Act::live_reading : Act::run;
+  }
+  if (test.static_water) {
+    return Act::static_test;
+  }
+  if (test.hot_at.has_value()) {
+    return Act::hot_reading;
+  }
+  if (test.probe == pack::Probe::look) {
+    return act_of_look(model, test);
+  }
+  return test.on_circuit() ? Act::measure_dead : Act::hands_in;
+}
+
 }  // namespace
+
+bool is_supply_joint(const pack::Pack& pack, int joint) {
+  const pack::Mains& mains = pack.circuit.mains;
+  return joins_node(pack, joint, mains.line) || joins_node(pack, joint, mains.neutral);
+}
 
 std::vector<safety::Contact> contacts_of(const std::vector<pack::Contact>& tags) {
   static_assert(pack::kContacts == safety::kContacts);
@@ -203,11 +248,10 @@ safety::Demand demand_of(const Model& model, const State& state, Deed deed, int 
   fill_thing(model, state, deed, index, demand);
   demand.bleed_seconds = model.hazards.bleed_seconds;
   demand.on_way = on_way(model, state, deed, index);
-  demand.act = act_of_step(model, deed, index, demand);
-  const std::vector<int> neutral = neutral_joints(pack);
+  demand.act = act_of_step(model, state, deed, index, demand);
   demand.parts_neutral = demand.act == Act::part_supply &&
                          state.safety.connection == safety::Connection::fixed &&
-                         std::find(neutral.begin(), neutral.end(), index) != neutral.end();
+                         holds_neutral(pack, deed, index);
   return demand;
 }
 
@@ -215,40 +259,34 @@ safety::Demand demand_of(const Model& model, const State& state, const pack::Tes
   const Hazards& hazards = model.hazards;
   safety::Demand demand;
   demand.position = position_id(model, state.unit.position);
-  demand.contacts = contacts_of(hazards.part(model.pack, test.part));
-  for (const int point : {test.point_a, test.point_b}) {
-    for (const safety::Contact contact :
-         point < 0 ? std::vector<safety::Contact>{} : contacts_of(hazards.point(model.pack, point))) {
-      if (std::find(demand.contacts.begin(), demand.contacts.end(), contact) ==
-          demand.contacts.end()) {
-        demand.contacts.push_back(contact);
-      }
-    }
-  }
-  if (test.live()) {
-    demand.act = test.on_circuit() ? Act::live_reading : Act::run;
-    demand.live_reason = test.needs_live != pack::NeedsLive::none;
+  demand.act = act_of_test(model, test);
+  demand.live_reason = test.needs_live != pack::NeedsLive::none;
+  // Where nothing is touched nothing hurts the hands.
+  if (demand.act == Act::run || demand.act == Act::look_outside || demand.act == Act::look_inside) {
     return demand;
   }
-  if (test.static_water) {
-    demand.act = Act::static_test;
-  } else if (test.hot_at.has_value()) {
-    demand.act = Act::hot_reading;
-  } else if (test.probe == pack::Probe::look) {
-    demand.act = act_of_look(model, test);
-  } else {
-    demand.act = test.on_circuit() ? Act::measure_dead : Act::hands_in;
+  const std::vector<int> points = {test.point_a, test.point_b};
+  add_contacts(demand, hazards.part(model.pack, test.part));
+  for (const int point : points) {
+    if (point >= 0) {
+      add_contacts(demand, hazards.point(model.pack, point));
+    }
   }
-  if (safety::hands_in(demand.act) && demand.act != Act::reach_tub) {
-    const int point = test.point_a >= 0 ? test.point_a : test.point_b;
-    add_group(model, demand,
-              point >= 0 ? hazards.group_of_point[to_size(point)]
-                         : hazards.group_of_part[to_size(test.part)]);
+  if (!safety::hands_in(demand.act) || demand.act == Act::reach_tub) {
+    return demand;
   }
+  for (const int point : points) {
+    add_group(model, demand, point < 0 ? -1 : hazards.group_of_point[to_size(point)]);
+  }
+  if (demand.groups.empty()) {
+    add_group(model, demand, hazards.group_of_part[to_size(test.part)]);
+  }
+  add_groups_at(model, demand, test.behind, test.positions);
   return demand;
 }
 
 safety::Demand demand_of(const Model& model, const State& state, const pack::ProveTest& test) {
+  const Hazards& hazards = model.hazards;
   safety::Demand demand;
   demand.position = position_id(model, state.unit.position);
   switch (test.when) {
@@ -264,11 +302,17 @@ safety::Demand demand_of(const Model& model, const State& state, const pack::Pro
                                                          : Act::prove_dead_test;
       break;
   }
-  if (!test.points.empty()) {
-    add_group(model, demand, model.hazards.group_of_point[to_size(test.points.front())]);
-  } else if (test.part >= 0 && !test.behind.empty()) {
-    add_group(model, demand, model.hazards.group_of_part[to_size(test.part)]);
+  if (test.part >= 0) {
+    add_contacts(demand, hazards.part(model.pack, test.part));
   }
+  for (const int point : test.points) {
+    add_contacts(demand, hazards.point(model.pack, point));
+    add_group(model, demand, hazards.group_of_point[to_size(point)]);
+  }
+  if (demand.groups.empty() && test.part >= 0 && !test.behind.empty()) {
+    add_group(model, demand, hazards.group_of_part[to_size(test.part)]);
+  }
+  add_groups_at(model, demand, test.behind, test.positions);
   return demand;
 }
 
@@ -281,23 +325,13 @@ safety::Demand relieve_demand(const Model& model, const State& state) {
   const pack::Water& water = model.pack.water;
   bool covered = !water.relieve_behind.empty();
   for (const int joint : water.relieve_joints) {
-    covered = covered || !model.pack.joints[to_size(joint)].behind.empty();
+    const pack::Joint& one = model.pack.joints[to_size(joint)];
+    covered = covered || !one.behind.empty();
+    add_contacts(demand, model.hazards.joint(model.pack, joint));
     add_group(model, demand, model.hazards.group_of_joint[to_size(joint)]);
+    add_groups_at(model, demand, one.behind, one.positions);
   }
-  // Without a joint to undo, the hand that empties the sump meets what is behind the same covers.
-  bool hot = false;
-  for (int group = 0; group < to_int(model.hazards.groups.size()); ++group) {
-    const Group& one = model.hazards.groups[to_size(group)];
-    if (is_behind(one.behind, water.relieve_behind)) {
-      add_group(model, demand, group);
-    }
-    const bool met = std::any_of(demand.groups.begin(), demand.groups.end(),
-                                 [&](const auto& asked) { return asked.place.id == one.id; });
-    hot = hot || (met && is_hot(model, one));
-  }
-  if (hot) {
-    demand.contacts = {safety::Contact::hot};
-  }
+  add_groups_at(model, demand, water.relieve_behind, water.relieve_positions);
   if (covered || !demand.groups.empty()) {
     demand.act = Act::relieve;
   }
@@ -319,66 +353,10 @@ safety::Demand neutral_demand(const Model& model, const State& state) {
   demand.act = Act::read_neutral;
   demand.position = position_id(model, state.unit.position);
   for (const int joint : neutral_joints(model.pack)) {
+    add_contacts(demand, model.hazards.joint(model.pack, joint));
     add_group(model, demand, model.hazards.group_of_joint[to_size(joint)]);
   }
   return demand;
-}
-
-safety::Machine machine_of(const Model& model, const State& state, safety::Act act) {
-  const pack::Pack& pack = model.pack;
-  const plan::State& unit = state.unit;
-  const pack::Position& position = pack.positions[to_size(unit.position)];
-  safety::Machine machine;
-  bool fixings = false;
-  bool one_fast = false;
-  for (int joint = 0; joint < to_int(pack.joints.size()); ++joint) {
-    const bool loose = unit.released.test(joint);
-    if (pack.joints[to_size(joint)].against_tipping) {
-      fixings = true;
-      one_fast = one_fast || !loose;
-    }
-    if (!loose) {
-      continue;
-    }
-    machine.wet_joined = machine.wet_joined &&
-                         !is_itself(pack.joints[to_size(joint)].contacts,
-                                    model.hazards.joints[to_size(joint)], Contact::wet);
-    machine.supply_parted = machine.supply_parted || is_supply_joint(pack, joint);
-  }
-  for (const pack::Element& element : pack.circuit.elements) {
-    if (element.joint < 0 || !unit.released.test(element.joint)) {
-      continue;
-    }
-    machine.leads_joined = false;
-    const int earth = pack.circuit.mains.earth;
-    machine.earths_fast = machine.earths_fast && (earth < 0 || (element.a != earth && element.b != earth));
-  }
-  machine.upright = position.upright;
-  machine.door_open = position.door_open;
-  machine.stable = !position.door_open || position.propped || !fixings || one_fast;
-  // Slow to find out, so only for the acts that ask: may the power be on as the unit stands?
-  const bool on = safety::in_acts(safety::acts(Act::run, Act::live_reading, Act::inspect,
-                                               Act::power_on),
-                                  act);
-  machine.live_covers_on = is_closed(model, unit) ||
-                           (on && state.stage == Stage::find && stands_for_live(model, unit));
-  const bool plug = state.safety.means == safety::Means::plug_out &&
-                    state.safety.power != safety::Power::live &&
-                    state.safety.power != safety::Power::on;
-  machine.supply_parted = machine.supply_parted || plug;
-  machine.tests_done = tests_owed(model, state).empty();
-  machine.workers = 1 + to_int(state.safety.helpers.size());
-  return machine;
-}
-
-safety::Ask ask_of(const Model& model, const State& state, safety::Demand demand,
-                   const std::string& by) {
-  safety::Ask ask;
-  ask.machine = machine_of(model, state, demand.act);
-  ask.machine.supply_open = place_uncovered(model, state, safety::kSupply);
-  ask.demand = std::move(demand);
-  ask.by = by;
-  return ask;
 }
 
 }  // namespace kp::job

@@ -33,6 +33,8 @@ namespace kp::job {
 /// What relieving the water asks: a hand behind a cover, or none.
 [[nodiscard]] safety::Demand relieve_demand(const Model& model, const State& state);
 
+/// Leads of the house: they join the machine to its supply.
+[[nodiscard]] bool is_supply_joint(const pack::Pack& pack, int joint);
 /// The joints that hold the neutral of the house, and what a clamp around it asks.
 [[nodiscard]] std::vector<int> neutral_joints(const pack::Pack& pack);
 [[nodiscard]] safety::Demand neutral_demand(const Model& model, const State& state);
@@ -52,7 +54,8 @@ namespace kp::job {
 /// The place of that id; empty id where there is none.
 [[nodiscard]] safety::Place place_of(const Model& model, const State& state, const std::string& id);
 
-/// What must be uncovered, and how the unit must stand, to prove the supply, to clamp the neutral, and to relieve the water.
+/// What must be uncovered, and how the unit must stand, to prove the supply, to clamp the neutral,
+/// and to relieve the water.
 [[nodiscard]] plan::Targets proof_targets(const Model& model);
 [[nodiscard]] plan::Targets neutral_targets(const Model& model);
 [[nodiscard]] plan::Targets relieve_targets(const Model& model);

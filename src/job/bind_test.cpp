@@ -142,7 +142,10 @@ plan::Targets targets_of(const pack::Pack& pack, const pack::Test& test) {
   return targets;
 }
 
-Wiring wiring_of(const pack::Test& test) { return {test.needs_released, test.on_circuit()}; }
+Wiring wiring_of(const pack::Test& test) {
+  // No lead hangs parted where water may drop on it.
+  return {test.needs_released, test.on_circuit() || test.static_water};
+}
 
 plan::Plan way_to(const Model& model, const plan::State& unit, const plan::Targets& targets,
                   const Wiring& wiring, plan::Limits limits) {

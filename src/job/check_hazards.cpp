@@ -29,6 +29,9 @@ class HazardCheck {
       if (group.covers.empty()) {
         open(group);
       }
+      if (group.points.empty()) {
+        unproved(group);
+      }
     }
     found_.sort();
     return std::move(found_);
@@ -63,11 +66,22 @@ class HazardCheck {
     }
   }
 
+  static std::string pointer_to(const Group& group) {
+    return !group.points.empty()   ? cat("/circuit/test_points/", group.points.front())
+           : !group.joints.empty() ? cat("/joints/", group.joints.front())
+                                   : cat("/parts/", group.parts.front());
+  }
+
+  void unproved(const Group& group) {
+    const std::string& part = pack_.parts[to_size(group.parts.front())].id;
+    add(Severity::fault, "conductor-unproved", pointer_to(group),
+        cat("no test point shows the live conductors of the part \"", part,
+            "\", so they cannot be proved dead before hands meet them"),
+        "Give a test point on a live node there, with the same \"behind\".");
+  }
+
   void open(const Group& group) {
-    const std::string pointer = !group.points.empty()
-                                    ? cat("/circuit/test_points/", group.points.front())
-                                : !group.joints.empty() ? cat("/joints/", group.joints.front())
-                                                        : cat("/parts/", group.parts.front());
+    const std::string pointer = pointer_to(group);
     const std::string& part = pack_.parts[to_size(group.parts.front())].id;
     add(Severity::warning, "conductor-open", pointer,
         cat("nothing stands in front of live conductors of the part \"", part, "\""),

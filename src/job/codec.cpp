@@ -79,6 +79,10 @@ const std::vector<std::string>& words_for(safety::Doubt) {
   static const auto words = safety_words<safety::Doubt>(safety::kDoubts);
   return words;
 }
+const std::vector<std::string>& words_for(safety::SignalWord) {
+  static const std::vector<std::string> words = {"notice", "caution", "warning", "danger"};
+  return words;
+}
 const std::vector<std::string>& words_for(safety::Stayed) {
   static const auto words = safety_words<safety::Stayed>(safety::kStayed);
   return words;
@@ -337,7 +341,33 @@ Result<Body> canonical(const Body& body) {
   if (!written.has_value()) {
     return fail(written.error());
   }
-  return decode(kind_of(body), written.value());
+  Result<Body> out = decode(kind_of(body), written.value());
+  if (out.has_value()) {
+    set_erased(out.value(), is_erased(body));
+  }
+  return out;
+}
+
+bool is_erased(const Body& body) {
+  return std::visit(
+      [](const auto& one) {
+        if constexpr (requires { one.erased; }) {
+          return one.erased;
+        } else {
+          return false;
+        }
+      },
+      body);
+}
+
+void set_erased(Body& body, bool erased) {
+  std::visit(
+      [erased](auto& one) {
+        if constexpr (requires { one.erased; }) {
+          one.erased = erased;
+        }
+      },
+      body);
 }
 
 }  // namespace kp::job

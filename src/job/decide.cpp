@@ -51,7 +51,7 @@ class Decider {
     return accept(kept);
   }
   Decision operator()(const NoteAdded& body) const {
-    return trim(body.text).empty() ? refuse("empty-note", "Write a word first.") : accept(body);
+    return trim(body.text).empty() && !body.erased ? refuse("empty-note", "Write a word first.") : accept(body);
   }
   Decision operator()(const CustomerNoted& body) const { return accept(body); }
   Decision operator()(const MachineIdentified& body) const {
@@ -67,6 +67,7 @@ class Decider {
     kept.title = known.about.title;
     kept.maker = known.about.maker;
     kept.position = known.positions.front().id;
+    kept.serial = std::string(trim(body.serial));
     return accept(kept);
   }
   Decision operator()(const ComplaintNoted& body) const {
@@ -76,7 +77,7 @@ class Decider {
     if (!body.symptom.empty() && pack().symptom(body.symptom) < 0) {
       return refuse("unknown-complaint", "Choose a complaint from the list.");
     }
-    if (body.symptom.empty() && trim(body.words).empty()) {
+    if (body.symptom.empty() && trim(body.words).empty() && !body.erased) {
       return refuse("empty-complaint", "Choose a complaint, or write the customer's words.");
     }
     return accept(body);
@@ -140,6 +141,18 @@ class Decider {
   Decision operator()(const Signed& body) const { return decide_signature(*state_, body); }
   Decision operator()(const InvoiceIssued& body) const { return decide_invoice(*state_, body); }
   Decision operator()(const HandedOver& body) const { return accept(body); }
+  Decision operator()(const Refused& body) const { return accept(body); }        // it has happened
+  Decision operator()(const CautionShown& body) const { return accept(body); }   // so has this
+  Decision operator()(const PhotoTaken& body) const { return decide_photo(*state_, body, *context_); }
+  Decision operator()(const SerialNoted& body) const { return decide_serial(*state_, body); }
+  Decision operator()(const TesterNamed& body) const { return decide_tester(body); }
+  Decision operator()(const PartsOrdered& body) const {
+    return decide_order(*state_, body, *context_);
+  }
+  Decision operator()(const QuoteRefused& body) const {
+    return decide_quote_refused(*state_, body);
+  }
+  Decision operator()(const PaperIssued& body) const { return decide_paper_issued(body); }
   Decision operator()(const JobEnded& body) const {
     return decide_end(*state_, body, *now_, *context_);
   }
@@ -164,22 +177,10 @@ class Decider {
   }
 
  private:
-  /// How long ago that was, by the greater of both clocks; they compare within one life only.
   [[nodiscard]] std::int64_t away_since(const Stamp& since) const {
-    if (since.n == 0) {
-      return 0;
-    }
-    const std::int64_t wall = now_->at.utc_ms - since.at.utc_ms;
-    return since.life == now_->life ? std::max(wall, now_->mono_ms - since.mono_ms) : wall;
+    return job::away_since(since, *now_);
   }
-  /// Dark, paused and closed are one thing: over the limit somebody must say what happened.
-  [[nodiscard]] bool asks(std::int64_t away_ms) const {
-    const safety::State& safe = state_->safety;
-    const bool something = safe.isolated.holds() || safe.shut.holds();
-    const std::int64_t limit =
-        std::int64_t{safety::bounded(context_->settings->safety).pause_seconds} * 1000;
-    return something && (away_ms < 0 || away_ms > limit);
-  }
+  [[nodiscard]] bool asks(std::int64_t away_ms) const { return asks_after(*state_, away_ms, *context_); }
   [[nodiscard]] const pack::Pack& pack() const {
     return context_->library->models[to_size(state_->model)].pack;
   }
@@ -198,7 +199,11 @@ bool may_follow_end(const Body& intent) {
          std::holds_alternative<ScreenChanged>(intent) ||
          std::holds_alternative<TimeCorrected>(intent) ||
          std::holds_alternative<GapSettled>(intent) ||
-         std::holds_alternative<CustomerNoted>(intent);
+         std::holds_alternative<CustomerNoted>(intent) ||
+         std::holds_alternative<PhotoTaken>(intent) || std::holds_alternative<SerialNoted>(intent) ||
+         std::holds_alternative<PartsOrdered>(intent) ||
+         std::holds_alternative<QuoteRefused>(intent) ||
+         std::holds_alternative<PaperIssued>(intent);
 }
 
 }  // namespace

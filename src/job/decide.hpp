@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "job/apply.hpp"
@@ -22,6 +23,10 @@ struct Decision {
 /// permits it; every refusal says what to do.
 [[nodiscard]] Decision decide(const State& state, const Body& intent, const Stamp& now,
                               const Context& context);
+
+/// The record of a refusal: only where rows of the gate spoke against an act with hands in.
+[[nodiscard]] std::optional<Refused> refusal_of(const State& state, const Body& intent,
+                                                const Decision& decision, const Context& context);
 
 /// Whether the stage may be entered now; the reasons if not. Going back is always allowed, except
 /// from Bill once the invoice is issued.

@@ -60,12 +60,9 @@ namespace {
 
 Decision decide_left_out(const State& state, const pack::ProveTest& test, ProveRecorded kept,
                          const Stamp& now, const Context& context) {
-  const std::vector<std::string>& words = pack::leave_out_words();
-  const bool known = std::any_of(test.leave_out.begin(), test.leave_out.end(),
-                                 [&](pack::LeaveOut one) {
-                                   return words[to_size(static_cast<int>(one))] == kept.left_out;
-                                 });
-  if (!known) {
+  const std::vector<std::string> codes =
+      left_out_for(context.library->models[to_size(state.model)], state, test);
+  if (std::find(codes.begin(), codes.end(), kept.left_out) == codes.end()) {
     return refuse("no-reason", "This test is not left out for that reason. Do it.");
   }
   kept.passed = false;
@@ -176,7 +173,7 @@ std::vector<safety::Reason> against_stage(const State& state, Stage stage, const
   if (state.model < 0) {
     out.push_back({"no-machine", "Choose the machine first.", 0});
   }
-  if (state.complaint.symptom.empty() && state.complaint.words.empty()) {
+  if (!state.complaint.said()) {
     out.push_back({"no-complaint", "Note the complaint first.", 0});
   }
   if (!out.empty() || stage == Stage::make_safe) {

@@ -59,7 +59,36 @@ safety::Demand demand_for(const Model& model, const State& state, safety::Act ac
   return demand;
 }
 
+/// A screen that is still dark and a job that is still paused are a gap too, before their end is told.
+void add_gap(const State& state, safety::Act act, const Stamp& now, const Context& context,
+             safety::Verdict& verdict) {
+  constexpr safety::ActSet kFree =
+      safety::acts(safety::Act::look_outside, safety::Act::look_inside, safety::Act::touch_outside);
+  const bool gap = asks_after(state, away_since(state.hidden_since, now), context) ||
+                   asks_after(state, away_since(state.paused_since, now), context);
+  if (gap && !state.safety.gap_open && !safety::in_acts(kFree, act)) {
+    const safety::GuardWords& words = safety::words_of(safety::Guard::gap_closed);
+    verdict.allowed = false;
+    verdict.reasons.push_back({words.code, words.sentence, 0});
+  }
+}
+
 }  // namespace
+
+std::int64_t away_since(const Stamp& since, const Stamp& now) {
+  if (since.n == 0) {
+    return 0;
+  }
+  const std::int64_t wall = now.at.utc_ms - since.at.utc_ms;
+  return since.life == now.life ? std::max(wall, now.mono_ms - since.mono_ms) : wall;
+}
+
+bool asks_after(const State& state, std::int64_t away_ms, const Context& context) {
+  const bool something = state.safety.isolated.holds() || state.safety.shut.holds();
+  const std::int64_t limit =
+      std::int64_t{safety::bounded(context.settings->safety).pause_seconds} * 1000;
+  return something && (away_ms < 0 || away_ms > limit);
+}
 
 safety::Law law_now(const Context& context) {
   return {context.settings->safety, context.settings->rows};
@@ -67,8 +96,15 @@ safety::Law law_now(const Context& context) {
 
 safety::Verdict permit(const State& state, const Model& model, const safety::Demand& demand,
                        const Stamp& now, const Context& context) {
-  return safety::permit(state.safety, ask_of(model, state, demand, now.by), now_of(now),
-                        law_now(context));
+  safety::Verdict verdict = safety::permit(state.safety, ask_of(model, state, demand, now.by),
+                                           now_of(now), law_now(context));
+  const bool unproved = std::any_of(demand.groups.begin(), demand.groups.end(),
+                                    [](const safety::GroupAsked& one) { return one.place.pairs.empty(); });
+  if (unproved && !verdict.allowed) {
+    verdict.reasons.push_back({"no-test-point", "Do not reach in: the pack shows no point to prove dead here.", 0});
+  }
+  add_gap(state, demand.act, now, context, verdict);
+  return verdict;
 }
 
 Decision decide_fact(const State& state, safety::Fact fact, const Stamp& now,
@@ -90,6 +126,7 @@ Decision decide_fact(const State& state, safety::Fact fact, const Stamp& now,
   fact = safety::completed(state.safety, fact, ask.place, context.settings->safety);
   ask.fact = &fact;
   safety::Verdict verdict = safety::permit(state.safety, ask, now_of(now), law_now(context));
+  add_gap(state, act, now, context, verdict);
   if (covered(model, state, fact)) {
     verdict.reasons.push_back({"place-covered", "Open the way to this place first.", 0});
   }

@@ -17,7 +17,7 @@ Decision accept(Body body) { return Decision{{std::move(body)}, {}}; }
 constexpr const char* kIssued = "The invoice is issued. Correct it with a credit.";
 
 bool is_issued(const State& state) { return !state.invoice.body.number.empty(); }
-bool is_signed(const State& state) { return !state.signature.body.strokes.empty(); }
+bool is_signed(const State& state) { return state.signature.stamp.n != 0; }
 
 /// A paper that is missing or does not hold, as a refusal; accepted otherwise.
 template <class Fact>
@@ -85,7 +85,7 @@ Decision decide_signature(const State& state, const Signed& body) {
   if (state.outcome == Outcome::none) {
     return refuse("not-ended", "End the work first.");
   }
-  if (body.strokes.size() < 4) {
+  if (body.strokes.size() < 4 && !body.erased) {
     return refuse("no-signature", "Sign in the field.");
   }
   if (!state.clock.open_questions.empty()) {

@@ -1,4 +1,4 @@
-// table: the bodies of the journal's records, one struct each.
+// table: the bodies of the journal's records, one struct each, and the sum of all of them.
 #pragma once
 
 #include <cstdint>
@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "data/value.hpp"
+#include "job/event_papers.hpp"
+#include "job/event_shown.hpp"
 #include "job/stage.hpp"
 #include "safety/fact.hpp"
 
@@ -103,6 +105,7 @@ struct MachineIdentified {
 struct CustomerNoted {
   static constexpr const char* kKind = "customer-noted";
   std::string name, address, contact;
+  bool erased = false;    ///< as of every body below that has it: its personal words are gone
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("name", s.name), v("address", s.address), v("contact", s.contact);
@@ -113,23 +116,11 @@ struct ComplaintNoted {
   static constexpr const char* kKind = "complaint-noted";
   std::string symptom;    ///< id in the pack
   std::string words;      ///< the customer's own, may be empty
+  bool erased = false;
+  [[nodiscard]] bool said() const { return !symptom.empty() || !words.empty() || erased; }
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("symptom", s.symptom), v("words", s.words);
-  }
-};
-
-/// `paper` is the quote as it was given (bill/stored.hpp); it is printed from that alone.
-struct QuoteGiven {
-  static constexpr const char* kKind = "quote-given";
-  std::int64_t low_minor = 0, high_minor = 0;
-  std::string currency;
-  bool accepted = false;
-  data::Value paper = {};  ///< null in journals of format 1
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("lowMinor", s.low_minor), v("highMinor", s.high_minor), v("currency", s.currency),
-        v("accepted", s.accepted), v("paper", s.paper);
   }
 };
 
@@ -290,46 +281,10 @@ struct GapSettled {
 struct NoteAdded {
   static constexpr const char* kKind = "note-added";
   std::string text;
+  bool erased = false;
   template <class S, class V>
   static void fields(S& s, V& v) {
     v("text", s.text);
-  }
-};
-
-struct Signed {
-  static constexpr const char* kKind = "signed";
-  std::string name;
-  std::vector<double> strokes;  ///< x, y in 0..1; a negative x ends a stroke
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("name", s.name), v("strokes", s.strokes);
-  }
-};
-
-/// `paper` is the invoice as it was issued (bill/stored.hpp); it is printed from that alone.
-struct InvoiceIssued {
-  static constexpr const char* kKind = "invoice-issued";
-  std::string number;
-  std::int64_t total_minor = 0;  ///< tax included, whatever was paid
-  std::string currency;
-  data::Value paper = {};        ///< null in journals of format 1
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("number", s.number), v("totalMinor", s.total_minor), v("currency", s.currency),
-        v("paper", s.paper);
-  }
-};
-
-/// A document left the program. `completed`: the platform said that it was shared or written;
-/// otherwise it was offered, and whether it was kept cannot be known.
-struct HandedOver {
-  static constexpr const char* kKind = "handed-over";
-  std::string document;
-  std::string sha256;
-  bool completed = false;
-  template <class S, class V>
-  static void fields(S& s, V& v) {
-    v("document", s.document), v("sha256", s.sha256), v("completed", s.completed);
   }
 };
 
@@ -380,7 +335,8 @@ using Body =
                  ComplaintNoted, QuoteGiven, StageEntered, TestRecorded, TestTakenBack,
                  TestImpossible, TargetsChosen, StepDone, StepBlocked, PartSwapped, ProveRecorded,
                  PhaseStarted, TimeCorrected, GapSettled, NoteAdded, Signed, InvoiceIssued,
-                 HandedOver, JobEnded, VisitBegun, UnitAsLeft, UnitAsFound,
+                 HandedOver, JobEnded, VisitBegun, UnitAsLeft, UnitAsFound, Refused, CautionShown,
+                 PhotoTaken, SerialNoted, TesterNamed, PartsOrdered, QuoteRefused, PaperIssued,
                  // what happens to the energies (safety/fact.hpp)
                  safety::Prepared, safety::Stopped, safety::FrameRead, safety::Isolated,
                  safety::HeldFast, safety::WaterShut, safety::ControlsTried, safety::ReadingTaken,
@@ -389,6 +345,11 @@ using Body =
                  safety::Inspected, safety::Warned, safety::LockOff, safety::LookedClear,
                  safety::PowerOn, safety::WaterOn, safety::TagHung, safety::HandedOn,
                  safety::Doubted, safety::ForeignLock, safety::GapAnswered>;
+
+/// Whether the personal words of a body are erased.
+[[nodiscard]] bool is_erased(const Body& body);
+/// Says so of a body that can have them.
+void set_erased(Body& body, bool erased);
 
 /// The fact of safety in a body, where it holds one.
 [[nodiscard]] bool fact_of(const Body& body, safety::Fact& out);

@@ -96,6 +96,7 @@ class Grouping {
       keys_.push_back(spot);
       Group group;
       group.behind = spot.behind;
+      group.with = spot.with;
       group.positions = positions;
       std::sort(group.positions.begin(), group.positions.end());
       out_.groups.push_back(std::move(group));
@@ -111,6 +112,11 @@ class Grouping {
     return group;
   }
 
+  /// Hot itself, or beside a heater at the same place.
+  static bool is_hot(const Hazards::Tags& tags) {
+    return std::any_of(tags.begin(), tags.end(),
+                       [](const Derived& one) { return one.tag == pack::Contact::hot; });
+  }
   static void charge(Group& group, double volts) {
     group.can_hold_charge = group.can_hold_charge || volts > 0;
     group.charge_volts = std::max(group.charge_volts, volts);
@@ -126,6 +132,7 @@ class Grouping {
         add_index(group.points, to_int(i));
         add_index(group.parts, point.part);
         charge(group, volts[to_size(point.node)]);
+        group.hot = group.hot || is_hot(out_.points[i]);
         shown[to_size(point.part)] = true;
       }
     }
@@ -139,6 +146,7 @@ class Grouping {
           shown[to_size(part)] = true;
         }
         charge(group, joint_volts(to_int(i), volts));
+        group.hot = group.hot || is_hot(out_.joints[i]);
       }
     }
     // A wired part of which nothing says where its terminals are: they are where it is.
@@ -147,6 +155,7 @@ class Grouping {
         Group& group = take(spots_.parts[i], pack_.parts[i].positions);
         add_index(group.parts, to_int(i));
         charge(group, part_volts(to_int(i), volts));
+        group.hot = group.hot || is_hot(out_.parts[i]);
       }
     }
   }

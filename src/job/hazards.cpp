@@ -27,6 +27,12 @@ std::vector<pack::Contact> united(const std::vector<pack::Contact>& authored,
   return out;
 }
 
+bool holds_all(const std::vector<int>& all, const std::vector<int>& some) {
+  return std::all_of(some.begin(), some.end(), [&all](int one) {
+    return std::find(all.begin(), all.end(), one) != all.end();
+  });
+}
+
 }  // namespace
 
 std::vector<pack::Contact> Hazards::joint(const pack::Pack& pack, int index) const {
@@ -52,6 +58,45 @@ int Hazards::group(std::string_view group_id) const {
     }
   }
   return -1;
+}
+
+std::vector<int> Hazards::groups_open_at(const pack::Access& behind,
+                                         const std::vector<int>& positions) const {
+  const auto opens = [&positions](const pack::Way& way, const pack::Way& other) {
+    const std::vector<int>& where = way.positions.empty() ? positions : way.positions;
+    return holds_all(way.parts, other.parts) &&
+           (other.positions.empty() || (!where.empty() && holds_all(other.positions, where)));
+  };
+  std::vector<int> out;
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    const pack::Access& there = groups[i].behind;
+    const bool met = groups[i].with < 0 && !there.empty() &&
+                     std::all_of(behind.begin(), behind.end(), [&](const pack::Way& way) {
+                       return std::any_of(there.begin(), there.end(), [&](const pack::Way& other) {
+                         return opens(way, other);
+                       });
+                     });
+    if (met && !behind.empty()) {
+      out.push_back(to_int(i));
+    }
+  }
+  return out;
+}
+
+bool Hazards::is_wet(const pack::Pack& pack, int index) const {
+  const auto& authored = pack.joints[to_size(index)].contacts;
+  return std::find(authored.begin(), authored.end(), pack::Contact::wet) != authored.end() ||
+         is_tagged(joints[to_size(index)], pack::Contact::wet);
+}
+
+bool Hazards::hangs_by_water(const pack::Pack& pack, int index) const {
+  const int here = group_of_joint[to_size(index)];
+  for (int joint = 0; here >= 0 && joint < to_int(pack.joints.size()); ++joint) {
+    if (group_of_joint[to_size(joint)] == here && is_wet(pack, joint)) {
+      return is_tagged(joints[to_size(index)], pack::Contact::live);
+    }
+  }
+  return false;
 }
 
 Hazards hazards_of(const pack::Pack& pack) {

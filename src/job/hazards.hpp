@@ -28,6 +28,8 @@ struct Group {
   std::vector<int> positions;  ///< where some of it can be met, ascending; empty: in every one
   std::vector<int> points, joints, parts;  ///< what is live there itself, ascending
   std::vector<int> covers;                 ///< parts of all ways, ascending: their removal bares it
+  int with = -1;              ///< it comes away inside this cover and lies on a bench then; -1: it stays
+  bool hot = false;           ///< a heater, or its terminals, are met behind the same covers
   bool can_hold_charge = false;
   double charge_volts = 0;    ///< the most that a capacitor can keep there, volts DC; 0: none
   std::string name_of_cover;  ///< "Access panel": the first way's, for people; empty: open
@@ -73,14 +75,23 @@ struct Hazards {
   [[nodiscard]] std::vector<pack::Contact> change(const pack::Pack& pack, int index) const;
   /// Index of the group of that id, or -1.
   [[nodiscard]] int group(std::string_view group_id) const;
+  /// The groups that hands meet behind these covers, with the unit in one of these positions: whichever
+  /// way was opened, a way to them was opened with it. None where nothing is in front.
+  [[nodiscard]] std::vector<int> groups_open_at(const pack::Access& behind,
+                                                const std::vector<int>& positions) const;
+  /// Water runs through the joint itself.
+  [[nodiscard]] bool is_wet(const pack::Pack& pack, int index) const;
+  /// A lead that hangs by a wet joint when it is off: both are met behind the same covers.
+  [[nodiscard]] bool hangs_by_water(const pack::Pack& pack, int index) const;
 };
 
 /// Derives all of it. The pack must have no fault that pack::check reports.
 [[nodiscard]] Hazards hazards_of(const pack::Pack& pack);
 
 /// What an author left out: a tag that follows for a joint, part or change itself and is not
-/// written (`tag-left-out`, a note: it counts all the same), and live conductors that no cover is
-/// in front of (`conductor-open`, a warning).
+/// written (`tag-left-out`, a note: it counts all the same), live conductors that no cover is in front
+/// of (`conductor-open`, a warning), and conductors that no test point shows, so that they can never be
+/// proved dead (`conductor-unproved`, a fault).
 [[nodiscard]] Findings check_hazards(const pack::Pack& pack, const pack::Places& places = {});
 
 }  // namespace kp::job

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "job/bind_prove.hpp"
 
 namespace kp::job {
 
@@ -80,6 +81,20 @@ std::vector<int> tests_owed(const Model& model, const State& state) {
     const bool asked = repaired || asked_by(work, test.item);
     if (test.when == pack::ProveWhen::before_power && asked && !settled(state, test.id)) {
       out.push_back(index);
+    }
+  }
+  return out;
+}
+
+std::vector<std::string> left_out_for(const Model& model, const State& state,
+                                      const pack::ProveTest& test) {
+  const bool parted = asked_by(work_class(model, state), test.item);
+  const bool seen = test.item == pack::ProveItem::b1 && !test.behind.empty() &&
+                    place_open(model, state.unit, test);
+  std::vector<std::string> out;
+  for (const pack::LeaveOut why : test.leave_out) {
+    if (why != pack::LeaveOut::untouched || (!parted && !seen)) {
+      out.push_back(pack::leave_out_words()[to_size(static_cast<int>(why))]);
     }
   }
   return out;

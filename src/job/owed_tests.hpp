@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <string>
 #include <vector>
 
 #include "job/state.hpp"
@@ -21,6 +22,12 @@ enum class WorkClass {
 /// of them, else those that the class of the work asks for. What was left out for a reason counts
 /// as done; what failed is owed until it passes.
 [[nodiscard]] std::vector<int> tests_owed(const Model& model, const State& state);
+
+/// The codes for which a test may be left out now, in the pack's order. "Untouched" is not believed
+/// where the record says otherwise: earth and insulation once a conductor was parted or is in doubt,
+/// a look at a place that stands open.
+[[nodiscard]] std::vector<std::string> left_out_for(const Model& model, const State& state,
+                                                    const pack::ProveTest& test);
 
 /// Milliseconds that must still pass before this test can have run as long as it takes, by the tool's
 /// own clock; 0: none. Counted from when power and water came on, or from the test before it,

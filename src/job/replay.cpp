@@ -12,7 +12,20 @@ Stamp stamp_of(const journal::Entry& entry) {
   return Stamp{entry.seq, entry.at, entry.mono_ms, entry.life, entry.by};
 }
 
-journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev) {
+Result<Read> RecordReader::read(const journal::Entry& entry, Findings& notes) {
+  Unsealed whole = unseal(entry, people_);
+  Result<Body> body = decode(entry.kind, whole.touched ? whole.payload : entry.payload, notes);
+  if (!body.has_value()) {
+    return fail(body.error());
+  }
+  set_erased(body.value(), whole.erased);
+  Read out{stamp_of(entry), std::move(body.value())};
+  out.stamp.by = std::move(whole.by);
+  return out;
+}
+
+journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev, People& people,
+                        const Salt& salt) {
   journal::Entry entry;
   entry.seq = stamp.n;
   entry.at = stamp.at;
@@ -22,6 +35,7 @@ journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev) 
   entry.kind = std::string(kind_of(body));
   entry.payload = encode(body);
   entry.prev = std::move(prev);
+  seal(entry, people, salt);
   return entry;
 }
 
@@ -37,7 +51,8 @@ int format_of(const journal::Loaded& loaded) {
 namespace {
 
 /// Takes one record into the state by the rules of its format, or says why it cannot be taken.
-std::optional<Error> take(State& state, const journal::Entry& entry, int format, Findings& notes) {
+std::optional<Error> take(State& state, RecordReader& reader, const journal::Entry& entry, int format,
+                          Findings& notes) {
   if (format == format1::kFormat) {
     const auto record = format1::read(entry, notes);
     if (!record.has_value()) {
@@ -46,11 +61,11 @@ std::optional<Error> take(State& state, const journal::Entry& entry, int format,
     format1::fold(state, stamp_of(entry), record.value());
     return std::nullopt;
   }
-  const auto body = decode(entry.kind, entry.payload, notes);
-  if (!body.has_value()) {
-    return body.error();
+  const auto record = reader.read(entry, notes);
+  if (!record.has_value()) {
+    return record.error();
   }
-  fold(state, stamp_of(entry), body.value());
+  fold(state, record.value().stamp, record.value().body);
   return std::nullopt;
 }
 
@@ -70,9 +85,10 @@ Replayed replay(const journal::Loaded& loaded, const Library& library) {
   out.damage = loaded.damage;
   out.damage_line = loaded.damage_line;
   out.format = format_of(loaded);
+  RecordReader reader;
   for (const journal::Entry& entry : loaded.entries) {
     Findings notes;
-    std::optional<Error> error = take(out.state, entry, out.format, notes);
+    std::optional<Error> error = take(out.state, reader, entry, out.format, notes);
     // Format 1 is closed: what it does not know is damage, not something newer.
     if (error.has_value() && error->code == "unknown-kind" && out.format != format1::kFormat) {
       notes.add(unknown_kind(*error));
@@ -93,6 +109,7 @@ Replayed replay(const journal::Loaded& loaded, const Library& library) {
     }
   }
   out.newer = out.newer || !out.state.rows_known;
+  out.people = reader.people();
   bind(out.state, library);
   return out;
 }

@@ -4,12 +4,14 @@
 
 #include "base/findings.hpp"
 #include "job/apply.hpp"
+#include "job/personal.hpp"
 #include "journal/format.hpp"
 
 namespace kp::job {
 
 struct Replayed {
   State state;
+  People people;                   ///< for whoever writes the next record
   Findings notes;                  ///< members and kinds that this program does not know, by line
   std::optional<Error> damage;     ///< why not all of it could be taken
   int damage_line = 0;
@@ -34,9 +36,30 @@ struct Replayed {
 /// is damaged; a line of an unknown kind is passed over and told.
 [[nodiscard]] Replayed replay(const journal::Loaded& loaded, const Library& library);
 
-/// Where a record stands in the journal.
+/// Where a record stands in the journal, by the name or code that its line holds.
 [[nodiscard]] Stamp stamp_of(const journal::Entry& entry);
-/// A record as a line of the journal.
-[[nodiscard]] journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev);
+
+/// A record with what was beside its line put back.
+struct Read {
+  Stamp stamp;
+  Body body;
+};
+
+/// Reads the records of one journal of this format, in their order: names are given where they are
+/// met first.
+class RecordReader {
+ public:
+  /// Errors and notes as decode().
+  Result<Read> read(const journal::Entry& entry, Findings& notes);
+  [[nodiscard]] const People& people() const { return people_; }
+
+ private:
+  People people_;
+};
+
+/// A record as a line of the journal, what is personal of it beside. `people` are those of the
+/// records before it.
+[[nodiscard]] journal::Entry entry_of(const Stamp& stamp, const Body& body, std::string prev,
+                                      People& people, const Salt& salt);
 
 }  // namespace kp::job

@@ -91,6 +91,7 @@ struct State {
   CustomerNoted customer;
   ComplaintNoted complaint;
   QuoteGiven quote;                  ///< the last one, agreed or not
+  std::uint32_t quote_n = 0;         ///< its record
   bool quoted = false;
   std::optional<Recorded<QuoteGiven>> agreed;  ///< the last one that the customer agreed to
 
@@ -118,6 +119,13 @@ struct State {
   std::vector<Recorded<format1::Said>> said;    ///< the same as a journal of format 1 said it
   std::vector<Recorded<NoteAdded>> notes;
   std::vector<Recorded<HandedOver>> handed_over;
+  std::vector<Recorded<Refused>> refused;
+  std::vector<Recorded<CautionShown>> cautions;
+  std::vector<Recorded<PhotoTaken>> photos;
+  std::vector<Recorded<TesterNamed>> testers;
+  std::vector<Recorded<PartsOrdered>> ordered;
+  std::vector<Recorded<QuoteRefused>> quotes_refused;
+  std::vector<Recorded<PaperIssued>> papers;
   Recorded<Signed> signature;
   Recorded<InvoiceIssued> invoice;   ///< of this visit
   std::vector<Recorded<InvoiceIssued>> invoices;  ///< of all visits, this one's included

@@ -75,6 +75,9 @@ Result<std::vector<Body>> going_on(const State& old, std::string_view tip, std::
     fill(old.as_left, left);
     out.emplace_back(std::move(left));
   }
+  for (Body& body : out) {
+    set_erased(body, false);   // what is carried over is all that the new record has
+  }
   return out;
 }
 

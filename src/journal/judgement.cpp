@@ -25,11 +25,16 @@ std::optional<std::uint32_t> altered_at(const Loaded& loaded, const Further& fur
   if (line == 0 && loaded.torn_tail && loaded.tail_ended) {
     line = to_int(loaded.entries.size()) + 1;
   }
-  if (line == 0) {
-    return further.altered;
+  std::optional<std::uint32_t> first = further.altered;
+  const auto take = [&first](std::uint32_t record) { first = std::min(record, first.value_or(record)); };
+  if (line > 0) {
+    take(static_cast<std::uint32_t>(line));
   }
-  const auto record = static_cast<std::uint32_t>(line);
-  return std::min(record, further.altered.value_or(record));
+  for (const PartFault& fault : loaded.part_faults) {
+    // One that does not say of which record it is may be of any: none is believed with it.
+    take(std::max<std::uint32_t>(fault.record, 1));
+  }
+  return first;
 }
 
 struct Words {

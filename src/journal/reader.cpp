@@ -1,5 +1,6 @@
 #include "journal/reader.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "base/findings.hpp"
@@ -17,6 +18,20 @@ constexpr std::int64_t kMostMs = 9007199254740992;  // 2^53
 constexpr const char* kKeepCopy = "Keep a copy of the file. Continue the work in a new job.";
 
 std::string line_place(int line) { return cat("line ", line); }
+
+/// The sums of the parts that lie beside a record.
+bool take_sums(const data::Value& sums, std::vector<Part>& parts) {
+  for (const data::Value::Member& member : sums.members) {
+    if (member.first.empty() || member.second.kind != data::Kind::string ||
+        !is_hex(member.second.text, kHashDigits)) {
+      return false;
+    }
+    parts.emplace_back();
+    parts.back().whose = member.first;
+    parts.back().sum = member.second.text;
+  }
+  return !parts.empty();
+}
 
 /// The frame of a line. What the members mean together (number, chain, format) comes later.
 Result<Entry> frame(std::string_view line, bool newer) {
@@ -36,6 +51,7 @@ Result<Entry> frame(std::string_view line, bool newer) {
   entry.by = reader.text("by");
   entry.kind = reader.text("kind");
   const bool has_data = reader.object("data").has_value();
+  const bool has_parts = reader.object("beside", false).has_value();
   entry.prev = reader.text("prev");
   if (!newer) {
     reader.done();
@@ -58,11 +74,41 @@ Result<Entry> frame(std::string_view line, bool newer) {
     return fail("bad-line", "\"kind\" is empty");
   }
   for (data::Value::Member& member : value->members) {
+    if (has_parts && member.first == "beside" && !take_sums(member.second, entry.parts)) {
+      return fail("bad-line", "\"beside\" holds something that is no sum");
+    }
     if (has_data && member.first == "data") {
       entry.payload = std::move(member.second);
     }
   }
   return entry;
+}
+
+/// A part with the number of its record.
+struct Beside {
+  std::uint32_t record = 0;
+  Part part;
+};
+
+Result<Beside> beside_of(std::string_view line) {
+  auto value = data::parse(line);
+  if (!value) {
+    return fail("bad-part", "a part beside the chain is no JSON");
+  }
+  Findings findings;
+  data::Reader reader(*value, findings);
+  Beside out;
+  out.record = static_cast<std::uint32_t>(reader.integer("beside", 1, kMostSeq));
+  out.part.whose = reader.text("whose");
+  out.part.salt = reader.text("salt");
+  const bool has_words = reader.object("words").has_value();
+  if (findings.faults() > 0 || !has_words) {
+    return fail("bad-part", cat("a part beside the chain: ", findings.all().front().what));
+  }
+  out.part.words = *value->find("words");
+  out.part.sum = line_hash(line);
+  out.part.erased = false;
+  return out;
 }
 
 class Chain {
@@ -94,9 +140,48 @@ class Chain {
     return true;
   }
 
+  /// Takes a part that lies beside the chain. One of a record that is not believed is passed over.
+  void take_part(std::string_view line) {
+    parts_begun_ = true;
+    auto beside = beside_of(line);
+    if (!beside) {
+      doubt(0, "bad-part", beside.error().what);
+      return;
+    }
+    const std::uint32_t record = beside->record;
+    if (record > loaded_.entries.size()) {
+      if (!loaded_.damage && !loaded_.torn_tail) {
+        doubt(record, "part-of-none", "a part lies beside the chain for a record that is not here");
+      }
+      return;
+    }
+    std::vector<Part>& parts = loaded_.entries[record - 1].parts;
+    const auto named = std::find_if(parts.begin(), parts.end(), [&](const Part& part) {
+      return part.whose == beside->part.whose;
+    });
+    if (named == parts.end() || !named->erased) {
+      doubt(record, "part-of-none", cat("the record knows no ", named == parts.end() ? "" : "second ",
+                                        "part \"", beside->part.whose, "\" beside it"));
+    } else if (named->sum != beside->part.sum) {
+      doubt(record, "part-altered",
+            cat("the part \"", beside->part.whose, "\" beside it is not what the record says"));
+    } else {
+      *named = std::move(beside->part);
+    }
+  }
+  [[nodiscard]] bool parts_begun() const { return parts_begun_; }
+  void refuse_behind_parts() {
+    stop(to_int(loaded_.entries.size()) + 1, "bad-line",
+         "a record stands behind the parts that lie beside the chain");
+  }
+
   [[nodiscard]] Loaded& loaded() { return loaded_; }
 
  private:
+  void doubt(std::uint32_t record, std::string code, std::string what) {
+    loaded_.part_faults.push_back(PartFault{record, std::move(code), std::move(what)});
+  }
+
   bool know_format(const Entry& first) {
     const data::Value* format = first.payload.find(kFormatName);
     const auto number = format == nullptr ? std::nullopt : parse_integer(format->text);
@@ -143,7 +228,25 @@ class Chain {
   Loaded loaded_;
   std::int64_t last_bytes_ = 0;
   bool newer_ = false;
+  bool parts_begun_ = false;
 };
+
+bool is_part(std::string_view line) { return line.substr(0, kPartBegin.size()) == kPartBegin; }
+
+/// The parts in what is left of a text behind damage: those of good records are good.
+void take_parts(Chain& chain, std::string_view text) {
+  while (!text.empty()) {
+    const std::size_t end = text.find('\n');
+    std::string_view line = text.substr(0, end);
+    text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+    if (!line.empty() && line.back() == '\r') {
+      line.remove_suffix(1);
+    }
+    if (end != std::string_view::npos && is_part(line)) {
+      chain.take_part(line);
+    }
+  }
+}
 
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 
@@ -201,23 +304,47 @@ Loaded read(std::string_view text) {
       loaded.tail_ended = ended;
       break;
     }
-    if (!chain.take(line)) {
+    if (is_part(line)) {
+      chain.take_part(line);
+    } else if (chain.parts_begun()) {
+      chain.refuse_behind_parts();
+      break;
+    } else if (!chain.take(line)) {
       break;
     }
     loaded.crlf_lines += carriage ? 1 : 0;
     text.remove_prefix(end + 1);
+  }
+  if (loaded.damage) {
+    take_parts(chain, text);
   }
   return std::move(loaded);
 }
 
 Loaded read_lines(const std::vector<std::string>& lines) {
   Chain chain;
-  for (const std::string& line : lines) {
-    if (!chain.take(line)) {
+  for (const std::string& stored : lines) {
+    std::string_view rest = stored;
+    const std::size_t end = rest.find('\n');
+    if (!chain.take(rest.substr(0, end))) {
       break;
+    }
+    while (rest.find('\n') != std::string_view::npos) {
+      rest.remove_prefix(rest.find('\n') + 1);
+      chain.take_part(rest.substr(0, rest.find('\n')));
     }
   }
   return std::move(chain.loaded());
+}
+
+int erased_parts(const Loaded& loaded) {
+  int out = 0;
+  for (const Entry& entry : loaded.entries) {
+    for (const Part& part : entry.parts) {
+      out += part.erased ? 1 : 0;
+    }
+  }
+  return out;
 }
 
 }  // namespace kp::journal

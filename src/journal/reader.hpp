@@ -13,7 +13,7 @@ namespace kp::journal {
 /// a whole: an empty text is an empty journal, `shape` says what the text looks like.
 [[nodiscard]] Loaded read(std::string_view text);
 
-/// Reads the lines of a store, each without its line feed. A store writes a line whole or not at
+/// Reads the entries of a store, each a line without its line feed, and its parts behind it. A store writes a line whole or not at
 /// all, so there is no torn tail here, and a broken last line is damage like any other.
 [[nodiscard]] Loaded read_lines(const std::vector<std::string>& lines);
 

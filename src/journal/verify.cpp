@@ -65,6 +65,13 @@ void tell_line_ends(Findings& findings, const Loaded& loaded) {
   }
 }
 
+/// Parts that are here and count as erased, because they are not what the chain says.
+int altered_parts(const Loaded& loaded) {
+  return to_int(to_size(std::count_if(
+      loaded.part_faults.begin(), loaded.part_faults.end(),
+      [](const PartFault& fault) { return fault.code == "part-altered"; })));
+}
+
 }  // namespace
 
 Findings verify(const Loaded& loaded) {
@@ -95,6 +102,14 @@ Findings verify(const Loaded& loaded) {
   if (loaded.further_damage) {
     add(findings, Severity::fault, loaded.further_damage->code, loaded.further_line,
         loaded.further_damage->what, loaded.further_damage->remedy);
+  }
+  for (const PartFault& fault : loaded.part_faults) {
+    add(findings, Severity::fault, fault.code, fault.record, fault.what,
+        "Keep a copy of the file. Look for an unchanged one.");
+  }
+  if (const int erased = erased_parts(loaded) - altered_parts(loaded); erased > 0) {
+    add(findings, Severity::note, "parts-erased", 0,
+        cat(erased, erased == 1 ? " personal part is erased" : " personal parts are erased"));
   }
   const std::int64_t next = to_int(loaded.entries.size()) + 1;
   if (loaded.torn_tail && loaded.tail_ended) {

@@ -8,7 +8,10 @@ namespace kp::journal {
 
 inline constexpr std::size_t kLifeDigits = 16;
 inline constexpr std::size_t kHashDigits = 64;
+inline constexpr std::size_t kSaltDigits = 32;
 inline constexpr std::string_view kFormatName = "format";
+/// How the line of a part begins; no record's line does.
+inline constexpr std::string_view kPartBegin = R"({"beside":)";
 /// More than any place on Earth is away from UTC; RFC 3339 can write 23:59.
 inline constexpr int kMostOffset = 23 * 60 + 59;
 

@@ -63,6 +63,10 @@ struct Keeping {
 ///   handle: at the latest when take_changed() is called after that line was told to be durable, on
 ///   the web as soon as the browser brings the news. It is a hint: look() says what is.
 /// - put is durable before its completion says so. get of an unknown key brings an empty text.
+/// - an entry of the journal is a line, and behind a line feed each its parts (journal/FORMAT.md),
+///   written and lost together. erase puts a shorter entry in its place, for good and in all copies:
+///   the same line with fewer parts. Anything else fails with `conflict`, without acquire it fails
+///   with `not-acquired`. What was erased comes back by no crash.
 /// - requests complete in the order they were made. Nothing blocks on the web; a native store may
 ///   finish a request inside the call, its completion is still taken from take_completed().
 class Store {
@@ -75,6 +79,7 @@ class Store {
   virtual Request release(const std::string& job) = 0;
   virtual Request load(const std::string& job) = 0;
   virtual Request append(const std::string& job, std::uint32_t seq, const std::string& line) = 0;
+  virtual Request erase(const std::string& job, std::uint32_t seq, const std::string& kept) = 0;
   virtual Request put(const std::string& key, const std::string& text) = 0;
   virtual Request get(const std::string& key) = 0;
   virtual Request look(const std::string& job) = 0;

@@ -1,5 +1,7 @@
 #include "port/store_errors.hpp"
 
+#include <algorithm>
+
 #include "base/text.hpp"
 
 namespace kp::port {
@@ -40,6 +42,28 @@ Error conflict_error(std::string_view job, std::uint32_t seq, std::int64_t last)
   return Error{"conflict",
                cat("line ", std::int64_t{seq}, " cannot follow line ", last), job_place(job),
                "Export the job, then open it again."};
+}
+
+bool is_erasure(std::string_view stored, std::string_view kept) {
+  // Each line of what is kept stands in what is stored, in the same order; the first one always.
+  bool first = true;
+  while (!kept.empty()) {
+    const std::string_view wanted = kept.substr(0, kept.find('\n'));
+    for (bool found = false; !found;) {
+      if (stored.empty()) {
+        return false;
+      }
+      const std::string_view have = stored.substr(0, stored.find('\n'));
+      stored.remove_prefix(std::min(stored.size(), have.size() + 1));
+      found = have == wanted;
+      if (!found && first) {
+        return false;
+      }
+      first = false;
+    }
+    kept.remove_prefix(std::min(kept.size(), wanted.size() + 1));
+  }
+  return !first;
 }
 
 Error full_error() {

@@ -19,6 +19,8 @@ namespace kp::port {
 [[nodiscard]] Error not_acquired_error(std::string_view job);  ///< `not-acquired`
 /// `conflict`: line `seq` was to follow `last`.
 [[nodiscard]] Error conflict_error(std::string_view job, std::uint32_t seq, std::int64_t last);
+/// Whether `kept` is the entry `stored` with parts taken out of it and nothing else changed.
+[[nodiscard]] bool is_erasure(std::string_view stored, std::string_view kept);
 [[nodiscard]] Error full_error();                              ///< `full`
 /// `refused`, with what the medium said about it.
 [[nodiscard]] Error refused_error(std::string_view why);

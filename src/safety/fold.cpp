@@ -30,9 +30,7 @@ class Fold {
   void operator()(const Stopped& fact) const {
     s_->stopped = *stamp_;
     s_->ran = fact.ran;
-    if (s_->power == Power::on) {
-      s_->power = Power::live;   // off by its control is not off the supply
-    }
+    s_->power = s_->power == Power::on ? Power::live : s_->power;
   }
   void operator()(const FrameRead& fact) const {
     s_->frame_nil = fact.found == Found::nil ? *stamp_ : Stamp{};
@@ -241,9 +239,7 @@ class Fold {
       s_->last_hands_in = *stamp_;
       drop_release();
     }
-    if (worked.dry && s_->water == Water::static_on) {
-      s_->tight = *stamp_;
-    }
+    s_->tight = worked.dry && s_->water == Water::static_on ? *stamp_ : s_->tight;
     s_->people = 1;
     s_->propped = {};
     if (worked.turned && worked.position != s_->secured_position) {
@@ -339,7 +335,7 @@ class Fold {
       return lose_all(loss);
     }
     note_loss(loss);
-    s_->series = {};   // what was read of a place counts no more, so that it is read again
+    s_->series = {};   // a series that was whole would leave nothing to read
     forget_places(*s_);
     drop_release();
   }

@@ -26,8 +26,9 @@ bool groups_dead(const State& state, const Ask& ask, Now now, const Policy& poli
   bool all = true;
   for (const GroupAsked& asked : ask.demand.groups) {
     const GroupProof* group = state.group(asked.place.id);
-    all = group != nullptr && stand_on(fresh(state, group->dead, now, policy), group->dead, out) &&
-          all;
+    // What no reading can show is not shown.
+    all = !asked.place.pairs.empty() && group != nullptr &&
+          stand_on(fresh(state, group->dead, now, policy), group->dead, out) && all;
   }
   return all;
 }
@@ -225,6 +226,9 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
     case Guard::frame_nil:
       return (!state.frame_first && !state.frame_live) || supply_dead(state, now, policy) ||
              stand_on(state.frame_nil.holds(), state.frame_nil, out);
+    case Guard::untroubled:
+      // Frame read nil or not: behind the tub something may be wet or worn through.
+      return (!state.frame_first && !state.frame_live) || supply_dead(state, now, policy);
     case Guard::not_exposed:
       // Where the point of proof is covered, its covers are the only way on.
       return !state.exposed || !ask.machine.supply_open || supply_dead(state, now, policy);

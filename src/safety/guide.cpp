@@ -211,8 +211,12 @@ class Guide {
 
 bool wants_hands(Act act) { return hands_in(act) || act == Act::reading; }
 
-/// Acts that stay in front of the proof.
-bool before_proof(Act act) {
+/// Acts that stay in front of the proof. A hand goes into the tub of a machine that tingled, tripped
+/// or leaked only behind it.
+bool before_proof(const State& state, Act act) {
+  if (act == Act::reach_tub && (state.frame_first || state.frame_live)) {
+    return false;
+  }
   return act == Act::reach_tub || act == Act::cover || act == Act::move_out ||
          act == Act::relieve_outside || act == Act::reading;
 }
@@ -246,7 +250,7 @@ std::vector<Todo> make_safe(const State& state, const Ask& ask, Now now, const L
   guide.hold_all();
   // What lies cannot be read: it is stood up first, held.
   const bool stands_up = ask.demand.act == Act::lay_down && !ask.machine.upright;
-  if (!before_proof(ask.demand.act) && !stands_up) {
+  if (!before_proof(state, ask.demand.act) && !stands_up) {
     guide.prove_supply(supply);
     guide.prove_groups();
   }

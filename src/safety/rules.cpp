@@ -29,7 +29,7 @@ const Rules kRows = {
     {10, kEyes | acts(Act::touch_outside, Act::reach_tub, Act::run, Act::live_reading,
                       Act::power_on),
      Guard::stable},
-    {11, acts(Act::touch_outside, Act::reach_tub, Act::cover, Act::try_controls, Act::move_out,
+    {11, acts(Act::touch_outside, Act::cover, Act::try_controls, Act::move_out,
               Act::relieve_outside),
      Guard::frame_nil},
     {12, acts(Act::reach_tub, Act::cover, Act::reading, Act::move_out), Guard::held},
@@ -41,6 +41,7 @@ const Rules kRows = {
     {16, (kHandsIn & ~acts(Act::relieve_outside)) |
              acts(Act::try_controls, Act::reading, Act::discharge, Act::read_neutral),
      Guard::control_stands},
+    {17, acts(Act::reach_tub), Guard::untroubled},
 
     // Approach: still treated as live.
     {20, acts(Act::cover), Guard::on_way},
@@ -73,7 +74,8 @@ const Rules kRows = {
     {41, acts(Act::static_test, Act::water_static, Act::water_on), Guard::wet_joined},
     {42, acts(Act::lay_down, Act::try_controls), Guard::door_shut},
     {43, acts(Act::hot_reading, Act::read_neutral), Guard::upright},
-    {44, acts(Act::part_supply), Guard::neutral_quiet},
+    {44, acts(Act::static_test, Act::water_static), Guard::leads_joined},
+    {45, acts(Act::part_supply), Guard::neutral_quiet},
 
     // On: eyes and the handle of the door.
     {50, acts(Act::run, Act::live_reading), Guard::running},
@@ -191,6 +193,8 @@ constexpr GuardWords kWords[kGuards] = {
      "HSE L23, paragraph 120"},
     {Guard::frame_nil, "frame-nil", "frame-not-read",
      "Read bare metal to a known earth before you touch it.", "common practice, no source"},
+    {Guard::untroubled, "untroubled", "power-not-proved",
+     "Prove the supply dead first: this machine tingled, tripped or leaked.", "rule of this tool"},
     {Guard::not_exposed, "not-exposed", "found-live",
      "Hands back. Isolate by another means and prove again.", "common practice, no source"},
     {Guard::on_way, "on-way", "power-not-proved",
@@ -205,7 +209,7 @@ constexpr GuardWords kWords[kGuards] = {
      "Part the machine's line and neutral from the supply first.", "HD 60364-6"},
     {Guard::wet_joined, "wet-joined", "joint-open", "Join every water joint first.",
      "common practice, no source"},
-    {Guard::leads_joined, "leads-joined", "lead-off", "Join every lead that the power would reach.",
+    {Guard::leads_joined, "leads-joined", "lead-off", "Join every lead that power or water would reach.",
      "29 CFR 1910.333(b)(2)(v)(A)"},
     {Guard::live_covers_on, "live-covers-on", "cover-off",
      "Fit each cover of a live part before power goes back.", "29 CFR 1910.147(e)(1)"},

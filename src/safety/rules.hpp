@@ -17,7 +17,7 @@ enum class Guard {
   // electricity, water, the other energies
   stopped, isolated, held, tried, supply_dead, groups_dead, charge_gone, bled, neutral_quiet,
   water_shut, water_relieved, water_holding, water_static, watched_long,
-  cooled, secured, stable, upright, door_shut, people_enough, frame_nil, not_exposed,
+  cooled, secured, stable, upright, door_shut, people_enough, frame_nil, untroubled, not_exposed,
   // approach
   on_way, no_live_way, place_open,
   // what is open

@@ -73,7 +73,7 @@ float height_per_em(FontFile file) {
 }
 
 // A colon or a point that fills a cell of its own tears a clock or a sum apart: "00: 31: 08". It takes
-// half a cell and stands in the middle of it; digits keep theirs, so columns of figures still align.
+// half a cell and its ink stands in the middle of it; digits keep theirs, so columns still align.
 constexpr float kMarkShare = 0.5F;
 bool is_narrow(Face face, char32_t code) {
   const bool mono = face == Face::mono || face == Face::mono_bold;
@@ -204,10 +204,11 @@ void Fonts::draw(ImDrawList* list, Type type, Vec at, Color color, std::string_v
       pen += w;
       continue;
     }
-    const float advance =
-        glyph->AdvanceX * scale * (is_narrow(type.face, code) ? kMarkShare : 1.0F);
+    const bool narrow = is_narrow(type.face, code);
+    const float advance = glyph->AdvanceX * scale * (narrow ? kMarkShare : 1.0F);
     if (glyph->Visible != 0U) {
-      const float left = pen - (glyph->AdvanceX * scale - advance) / 2;
+      const float ink = (glyph->X0 + glyph->X1) / 2 * scale;
+      const float left = narrow ? pen + advance / 2 - ink : pen;
       const float x = exact ? on_grid(left, dpr_) : left;
       list->PrimReserve(6, 4);
       list->PrimRectUV(ImVec2(x + glyph->X0 * scale, top + glyph->Y0 * scale),

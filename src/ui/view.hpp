@@ -37,7 +37,7 @@ class View {
   [[nodiscard]] static bool pad_pinned(const Ui& ui);
   void number_pad(Ui& ui, const app::Card& card);
   void number_act(Ui& ui, const app::Card& card, bool beside);
-  void number_foot(Ui& ui, const app::Card& card);
+  void number_foot(Ui& ui, const app::Card& card, bool beside);
   bool main_button(Ui& ui, const app::Card& card, const app::Button& spec, bool primary);
   void ways(Ui& ui, const app::Card& card);
   void texts(Ui& ui, const std::vector<app::TextField>& fields);

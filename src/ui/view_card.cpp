@@ -122,13 +122,16 @@ bool View::words_beside(const Ui& ui, const app::Snapshot& snapshot) {
 void View::card_words(Ui& ui, const app::Card& card) {
   cautions(ui, card.cautions);
   sentence(ui, card.sentence);
-  how(ui, card.how);
+  if (card.number->label != card.sentence) heading(ui, card.number->label, type::kRowBold, 1);
   if (!card.number->band.empty()) {
     words(ui, type::kNote, ui.colors().soft, card.number->band);
   }
+  how(ui, card.how);
+  for (const std::string& one : card.facts) fact(ui, one);
 }
 
-// On a short screen the keypad stands fixed over the button: what scrolls away are the words.
+// On a short screen the question, its field and the keypad stand fixed over the button: what scrolls
+// away are the other words.
 bool View::pad_pinned(const Ui& ui) { return compact(ui); }
 
 void View::number_pad(Ui& ui, const app::Card& card) {
@@ -143,7 +146,7 @@ void View::number_pad(Ui& ui, const app::Card& card) {
 void View::number_act(Ui& ui, const app::Card& card, bool beside) {
   const app::NumberField& number = *card.number;
   const bool twice = number.label == card.sentence;
-  if (!twice) {
+  if (!twice && !beside && !pad_pinned(ui)) {
     ui.gap(2);
     heading(ui, number.label, type::kRowBold, 1);
   }
@@ -157,9 +160,13 @@ void View::number_act(Ui& ui, const app::Card& card, bool beside) {
   number_pad(ui, card);
 }
 
-void View::number_foot(Ui& ui, const app::Card& card) {
+void View::number_foot(Ui& ui, const app::Card& card, bool beside) {
   const app::NumberField& number = *card.number;
   if (pad_pinned(ui)) {
+    if (!beside && number.label != card.sentence) {
+      heading(ui, number.label, type::kRowBold, 1);   // what is asked stays with its field
+      ui.gap(4);
+    }
     number_pad(ui, card);
     ui.gap(8);
   }
@@ -192,7 +199,9 @@ void View::act(Ui& ui, const app::Snapshot& snapshot) {
     sentence(ui, card.sentence);
     if (!card.number || !card.sentence.empty()) how(ui, card.how);
   }
-  for (const std::string& one : card.facts) fact(ui, one);
+  if (!beside) {
+    for (const std::string& one : card.facts) fact(ui, one);
+  }
   if (card.band) {
     const app::Band& good = *card.band;
     ui.gap(4);
@@ -287,7 +296,7 @@ void View::foot(Ui& ui, const app::Snapshot& snapshot) {
   const app::Card& card = snapshot.card;
   const Scope scope(ui, card.id);
   if (card.number) {
-    number_foot(ui, card);
+    number_foot(ui, card, words_beside(ui, snapshot));
   } else {
     const auto press = [&](const app::Button& spec, bool primary) {
       if (!main_button(ui, card, spec, primary) || too_soon(ui)) return;

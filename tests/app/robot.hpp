@@ -30,6 +30,7 @@ class Robot {
     last = card.id;
     for (const app::CheckBox& box : card.checks) {
       if (!box.ticked) {
+        here().taps += 1;
         session_->act(box.tap);
         return true;
       }
@@ -48,13 +49,21 @@ class Robot {
   }
 
   std::string last;
+  /// What a person's hands would have done, by stage.
+  struct Did {
+    int holds = 0, taps = 0, readings = 0, words = 0;
+  };
+  std::map<std::string, Did> did;
 
  private:
+  Did& here() { return did[std::string(job::stage_word(session_->state().stage))]; }
+
   void fill_words(const app::Card& card) {
     for (const app::TextField& field : card.texts) {
       if (field.value.empty()) {
         app::Action typed = field.changed;
         typed.text = "A1";
+        here().words += 1;
         session_->act(typed);
       }
     }
@@ -95,6 +104,7 @@ class Robot {
   }
 
   bool enter(const app::NumberField& field) {
+    here().readings += 1;
     if (field.id.rfind("test-", 0) == 0) {
       if (const pack::Test* test = test_of(field.id.substr(5))) return measure(field, *test);
     }
@@ -123,11 +133,13 @@ class Robot {
     const app::Card now = session_->snapshot().card;
     if (now.primary.has_value() && now.primary->action.verb == app::Verb::test_looked) {
       const pack::Test* test = test_of(now.primary->action.id);
+      (now.primary->hold ? here().holds : here().taps) += 1;
       session_->act(test != nullptr && shows(*test) ? now.secondary.front().action
                                                     : now.primary->action);
       return true;
     }
     if (now.primary.has_value() && now.primary->enabled) {
+      (now.primary->hold ? here().holds : here().taps) += 1;
       session_->act(now.primary->action);
       return true;
     }

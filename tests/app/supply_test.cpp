@@ -127,6 +127,7 @@ TEST_CASE("voltage where all should be dead: hands back, refit nothing, people o
   CHECK(bench.card().id == "todo-hands-back");
   for (const char* part : {"Hands back", "refit nothing", "people off"}) CHECK(has(bench.card().sentence, part));
   CHECK(has(bench.card().how, "isolate it again"));
+  for (const app::Row& row : bench.window.seen().rows) CHECK_FALSE(has(row.title, "Stop the machine"));
   CHECK_FALSE(has(cat(bench.card().sentence, bench.card().how), "Stop the machine"));
   REQUIRE(bench.card().cautions.size() == 1);
   CHECK(bench.card().cautions.front().word == safety::SignalWord::danger);

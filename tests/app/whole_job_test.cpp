@@ -100,6 +100,15 @@ TEST_CASE("a whole job: from the plate to the papers, one thing at a time") {
     }
   }
   MESSAGE(steps << " things to do: " << path);
+  int holds = 0;
+  int readings = 0;
+  for (const auto& [where, did] : robot.did) {
+    MESSAGE(where << ": " << did.holds << " holds, " << did.taps << " taps, " << did.readings
+                  << " readings, " << did.words << " words");
+    holds += did.holds;
+    readings += did.readings;
+  }
+  MESSAGE("together " << holds << " holds, " << readings << " readings");
   CHECK(path == "make-safe find open swap close prove bill ");
   CHECK(session->state().outcome == kp::job::Outcome::repaired);
   CHECK(session->state().swapped.size() == 1);

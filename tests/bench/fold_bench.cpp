@@ -1,10 +1,10 @@
 // How long a job of 100,000 records takes to become a state: what is done when a job is opened.
 // The records are those of one repair, told again on visit after visit.
 
+#include <cstdio>
 #include <utility>
 #include <variant>
 
-#include "job/codec.hpp"
 #include "job/work.hpp"
 #include "support/bench.hpp"
 
@@ -25,10 +25,12 @@ std::vector<job::Body> one_visit(test::Work& work) {
     return out;
   }
   const journal::Loaded loaded = journal::read_lines(work.lines);
-  for (std::size_t i = arrived; i < loaded.entries.size(); ++i) {
-    auto body = job::decode(loaded.entries[i].kind, loaded.entries[i].payload);
-    if (body.has_value()) {
-      out.push_back(std::move(body.value()));
+  job::RecordReader reader;
+  for (std::size_t i = 0; i < loaded.entries.size(); ++i) {
+    Findings notes;
+    auto record = reader.read(loaded.entries[i], notes);
+    if (record.has_value() && i >= arrived) {
+      out.push_back(std::move(record.value().body));
     }
   }
   return out;
@@ -50,12 +52,15 @@ int main() {
     }
   }
   const std::string file = journal::to_file(work.lines);
+  std::printf("{\"bench\":\"journal_100000\",\"bytes\":%zu}\n", file.size());
   const journal::Loaded loaded = journal::read(file);
   std::vector<job::Body> bodies;
+  job::RecordReader reader;
   for (const journal::Entry& entry : loaded.entries) {
-    auto body = job::decode(entry.kind, entry.payload);
-    if (body.has_value()) {
-      bodies.push_back(std::move(body.value()));
+    Findings notes;
+    auto record = reader.read(entry, notes);
+    if (record.has_value()) {
+      bodies.push_back(std::move(record.value().body));
     }
   }
   if (bodies.size() != kRecords) {

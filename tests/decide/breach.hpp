@@ -230,6 +230,7 @@ class Breach {
     ground();
     say(5, joint_open(), "water on an open joint");
     law(fact.still ? !b_.supply() : b_.release < 2, "water on too early");
+    law(fact.still && b_.loose.count("plug") > 0, "W: a lead off beside a joint under pressure");
   }
   void operator()(const safety::TagHung& fact) {
     ground();
@@ -340,7 +341,7 @@ class Breach {
   }
   void reach() {
     law(!b_.held || !b_.tried || !b_.shut(), "a reach without hold, try and shut valve");
-    law(blind() && !b_.supply(), "E: touched before the frame was read nil");
+    law((b_.frame_asked || b_.frame_bad) && !b_.supply(), "E: a reach where it tingled, not proved");
     law(!b_.door_open(), "reached through a shut door");
     stable();
   }

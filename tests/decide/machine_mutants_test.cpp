@@ -12,18 +12,27 @@ namespace {
 
 /// One thing that the machine has not any more: in its pack, or in what was derived from it.
 struct Change {
-  const char* what;
+  std::string what;
   Site site;
   void (*pack)(pack::Pack&);
   void (*derived)(job::Model&);
   Story story;
-  const char* intent;
-  const char* broken;   ///< how what the eye says begins
+  std::string intent;
+  std::string broken;   ///< how what the eye says begins
 };
 
 pack::Test& test_of(pack::Pack& pack, const char* id) { return pack.tests[to_size(pack.test(id))]; }
 
+/// Nothing live is known to be at this place any more.
+void no_conductors(job::Model& model, const std::string& place) {
+  const int group = model.hazards.group(place);
+  for (auto* list : {&model.hazards.group_of_joint, &model.hazards.group_of_part}) {
+    std::replace(list->begin(), list->end(), group, -1);
+  }
+  model.hazards.groups[to_size(group)].behind.clear();
+}
 void no_heat(job::Model& model) {
+  for (job::Group& group : model.hazards.groups) group.hot = false;
   for (auto* list : {&model.hazards.joints, &model.hazards.parts}) {
     for (job::Hazards::Tags& tags : *list) {
       tags.erase(std::remove_if(tags.begin(), tags.end(),
@@ -43,11 +52,11 @@ const std::vector<Change>& electric() {
   static const Story parting = and_then(made_safe(Site::fixed), {"discharge " + kBoxPlace, "READ " + kBoxPlace});
   static const Story proved = up_to(made_safe(Site::fixed), "READ supply");
   static const std::vector<Change> list = {
-      {"a joint without its conductors", Site::fixed, nullptr,
-       [](job::Model& m) { m.hazards.group_of_joint[to_size(m.pack.joint("earth"))] = -1; },
+      {"a box without its conductors", Site::fixed, nullptr,
+       [](job::Model& m) { no_conductors(m, kBoxPlace); },
        made_safe(Site::fixed), "release earth", "I1"},
-      {"a part without its conductors", Site::fixed, nullptr,
-       [](job::Model& m) { m.hazards.group_of_part[to_size(m.pack.part("load"))] = -1; }, proved,
+      {"a load without its conductors", Site::fixed, nullptr,
+       [](job::Model& m) { no_conductors(m, kLoadPlace); }, proved,
        "test hot", "I1"},
       {"a capacitor without charge", Site::fixed, nullptr,
        [](job::Model& m) {

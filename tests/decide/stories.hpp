@@ -60,7 +60,8 @@ inline Story measured(Site site) {
   tell(out, {"test hot", "release plug", "test ohm", "fasten plug"});
   if (site != Site::cord) out.push_back("fasten band");
   tell(out, shut_box(site));
-  tell(out, {"leave-out earth-path", "leave-out insulation"});
+  // A lead was off: that the earth path is untouched is not believed.
+  tell(out, {"prove earth-path", "leave-out insulation"});
   tell(out, given_back());
   tell(out, {"test volts", "doubt device-opened"});
   return out;

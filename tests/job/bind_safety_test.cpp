@@ -96,11 +96,12 @@ TEST_CASE("bind safety: a test after the repair asks by its item and its moment"
     int groups;
   };
   const Row rows[] = {
-      {"visual-base", safety::Act::prove_dead_test, 0},
+      {"visual-base", safety::Act::prove_dead_test, 1},
+      {"visual-door", safety::Act::prove_dead_test, 1},
       {"insulation", safety::Act::insulation_test, 1},
       {"polarity", safety::Act::prove_dead_test, 1},
       {"supply-joint", safety::Act::prove_dead_test, 1},
-      {"earth", safety::Act::prove_dead_test, 1},
+      {"earth", safety::Act::prove_dead_test, 2},   // a probe at each end
       {"static-leak", safety::Act::static_test, 1},
       {"device-holds", safety::Act::run, 0},
       {"leakage", safety::Act::run, 0},
@@ -119,6 +120,59 @@ TEST_CASE("bind safety: a test after the repair asks by its item and its moment"
     const safety::Demand demand = job::demand_of(work.model(), work.state, test);
     CHECK(safety::hands_in(demand.act) == (test.when == pack::ProveWhen::before_power));
     CHECK((demand.act == safety::Act::run) == (test.when == pack::ProveWhen::running));
+  }
+}
+
+TEST_CASE("bind safety: no insulation reading while the house's leads are joined (I10, value 12)") {
+  // With the house's neutral joined, 0.3 ohm to earth reads 0.00 Mohm of a sound machine [computed].
+  Work work;
+  work.arrive();
+  REQUIRE(work.open_gate());
+  const pack::ProveTest& test =
+      work.pack().prove_tests[to_size(work.pack().prove_test("insulation"))];
+  const safety::Demand demand = job::demand_of(work.model(), work.state, test);
+  REQUIRE(demand.act == safety::Act::insulation_test);
+  const auto refused = [&] {
+    const safety::Verdict verdict =
+        safety::permit(work.state.safety, job::ask_of(work.model(), work.state, demand, work.by),
+                       work.clock(), work.law());
+    return std::any_of(verdict.reasons.begin(), verdict.reasons.end(),
+                       [](const safety::Reason& one) { return one.code == "supply-not-parted"; });
+  };
+  CHECK(refused());
+  job::ProveRecorded reading = Work::good(test);
+  reading.value = 0;
+  CHECK_FALSE(work.ask(reading).accepted());
+  REQUIRE(work.take(StepDone{Deed::release, "supply-leads", {}, {}}));
+  CHECK_FALSE(refused());
+}
+
+TEST_CASE("bind safety: in the tub of a machine that tingled the proof comes first") {
+  // Order of safety, section 2, reach into tub: no complaint of trip, tingle or water below, ours.
+  for (const bool tingled : {false, true}) {
+    CAPTURE(tingled);
+    Work work;
+    work.arrive();
+    safety::Prepared prepared = work.prepared();
+    prepared.frame_first = tingled;
+    REQUIRE(work.tell(prepared).accepted());
+    REQUIRE(work.tell(safety::FrameRead{{true, 0}, safety::MeterFunction::two_pole_detector, "M1",
+                                        safety::Found::nil}).accepted());
+    for (const job::Body& body :
+         {job::Body(safety::Stopped{true}), job::Body(safety::Isolated{safety::Means::breaker_off}),
+          job::Body(safety::HeldFast{safety::Control::locked, "L-Ada", "T1", {}}),
+          job::Body(safety::WaterShut{"stop valve"}),
+          job::Body(safety::ControlsTried{safety::Answer::nothing})}) {
+      REQUIRE(work.tell(body).accepted());
+    }
+    safety::Demand tub;
+    tub.act = safety::Act::reach_tub;
+    const safety::Ask ask = job::ask_of(work.model(), work.state, tub, work.by);
+    const safety::Verdict verdict = safety::permit(work.state.safety, ask, work.clock(), work.law());
+    CHECK(verdict.allowed != tingled);
+    // The guide leads through the proof, and then it is allowed.
+    REQUIRE(work.open_gate(tub));
+    CHECK((work.state.safety.power == safety::Power::supply_dead) == tingled);
   }
 }
 

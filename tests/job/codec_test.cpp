@@ -270,7 +270,7 @@ TEST_CASE("replay: a record of an unknown kind is passed over, and the job opens
   test::Work work;
   work.arrive();
   const job::State before = work.state;
-  journal::Entry strange = job::entry_of(work.now(), job::NoteAdded{"x"}, work.tip);
+  journal::Entry strange = work.entry(job::NoteAdded{"x"});
   strange.kind = "moon-landed";
   work.lines.push_back(journal::write_line(strange));
   const job::Replayed replayed =
@@ -288,7 +288,7 @@ TEST_CASE("replay: a record that is garbled stops the reading there, with its li
   test::Work work;
   work.arrive();
   const job::State before = work.state;
-  journal::Entry garbled = job::entry_of(work.now(), job::NoteAdded{"x"}, work.tip);
+  journal::Entry garbled = work.entry(job::NoteAdded{"x"});
   garbled.payload.set("text", data::Value::of(7));
   work.lines.push_back(journal::write_line(garbled));
   const job::Replayed replayed =

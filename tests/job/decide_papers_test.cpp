@@ -171,7 +171,8 @@ TEST_CASE("audit: what this program does not know is newer, what is no record of
   Work work;
   work.arrive();
   const auto with = [&work](const char* kind, const char* name, data::Value value) {
-    journal::Entry entry = job::entry_of(work.now(), job::NoteAdded{"x"}, work.tip);
+    journal::Entry entry = work.entry(job::NoteAdded{"x"});
+    entry.parts.clear();
     entry.kind = kind;
     entry.payload = data::Value::object();
     entry.payload.set(name, std::move(value));

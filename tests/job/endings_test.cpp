@@ -87,6 +87,27 @@ TEST_CASE("the last joint that is opened is tested under pressure, and stays shu
   }
 }
 
+TEST_CASE("a test is not left out as untouched where the record says otherwise") {
+  const auto left_out = [](Work& work, const char* test, const char* why) {
+    job::ProveRecorded body;
+    body.test = test;
+    body.left_out = why;
+    return work.ask(body);
+  };
+  Work parted;
+  parted.arrive();
+  REQUIRE(parted.repair("thermal-fuse"));   // its leads were off
+  CHECK(says(left_out(parted, "insulation", "untouched"), "no-reason"));
+  CHECK(says(left_out(parted, "earth", "untouched"), "no-reason"));
+  CHECK(left_out(parted, "insulation", "part-measured").accepted());
+  CHECK(left_out(parted, "polarity", "untouched").accepted());   // the supply's own leads were not
+
+  Work closed;
+  closed.arrive();
+  CHECK(left_out(closed, "insulation", "untouched").accepted());
+  CHECK(left_out(closed, "earth", "untouched").accepted());
+}
+
 TEST_CASE("ending no fault found: nothing swapped, everything proved") {
   Work work;
   work.arrive();

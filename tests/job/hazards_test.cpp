@@ -211,11 +211,14 @@ TEST_CASE("the checker says what an author left out, and conductors without a co
   const Findings findings = job::check_hazards(machine.pack);
   std::string texts;
   for (const Finding& finding : findings.all()) {
-    texts += cat(finding.severity == Severity::note ? "note " : "warning ", finding.code, " ",
+    texts += cat(finding.severity == Severity::note ? "note " : finding.severity == Severity::fault ? "fault " : "warning ", finding.code, " ",
                  finding.text(), "\n");
   }
   CHECK(
       texts ==
+      "fault conductor-unproved /parts/0: no test point shows the live conductors of the part "
+      "\"valve\", so they cannot be proved dead before hands meet them. Give a test point on a live "
+      "node there, with the same \"behind\".\n"
       "warning conductor-open /parts/0: nothing stands in front of live conductors of the part "
       "\"valve\". Name in \"behind\" what covers them.\n"
       "note tag-left-out /parts/0: the part \"valve\" has the contact \"live\" by its node L, and "

@@ -118,7 +118,10 @@ inline std::string text_of(const job::State& s) {
              text_of("note", s.notes), text_of("handed", s.handed_over),
              text_of("signature", s.signature), text_of("invoice", s.invoice),
              text_of("invoices", s.invoices),
-             s.agreed ? text_of("agreed", *s.agreed) : std::string());
+             s.agreed ? text_of("agreed", *s.agreed) : std::string(),
+             text_of("refused", s.refused), text_of("caution", s.cautions),
+             text_of("photo", s.photos), text_of("tester", s.testers), text_of("ordered", s.ordered),
+             text_of("quote refused", s.quotes_refused), text_of("paper", s.papers));
 }
 
 inline bool same(const job::State& a, const job::State& b) {

@@ -5,6 +5,7 @@
 #include "job/codec.hpp"
 #include "job/decide.hpp"
 #include "job/format1_journal.hpp"
+#include "job/salt.hpp"
 #include "job/unit_found.hpp"
 
 // Going on with an older job, and the question at the start of a visit. The order is that of the
@@ -37,7 +38,8 @@ class Job {
   }
   /// Writes a record whatever decide() thinks of it.
   void write(const Body& event) {
-    lines_.push_back(journal::write_line(job::entry_of(now(), event, tip_)));
+    lines_.push_back(journal::write_entry(
+        job::entry_of(now(), event, tip_, people_, test::counted_salt(salts_))));
     tip_ = journal::line_hash(lines_.back());
     job::apply(state, now(), event, {&format1::golden_library(), &settings_});
   }
@@ -59,6 +61,8 @@ class Job {
             "00000000000000a1", "Ada"};
   }
   job::Settings settings_;
+  job::People people_;
+  int salts_ = 0;
   std::vector<std::string> lines_;
   std::string tip_{journal::kNoPrev};
 };

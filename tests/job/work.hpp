@@ -15,6 +15,7 @@
 #include "job/decide.hpp"
 #include "job/owed_tests.hpp"
 #include "job/papers.hpp"
+#include "job/salt.hpp"
 #include "job/replay.hpp"
 #include "journal/reader.hpp"
 #include "journal/writer.hpp"
@@ -58,6 +59,8 @@ class Work {
   std::string life = "00000000000000a1";
   std::string by = "Ada";
   const job::Library* library = &shipped_library();
+  job::People people;
+  int salts = 0;                   ///< given so far
 
   [[nodiscard]] job::Context context() const { return {library, &settings}; }
   [[nodiscard]] const job::Model& model() const {
@@ -89,10 +92,13 @@ class Work {
     return decision;
   }
 
+  journal::Entry entry(const job::Body& event) {
+    return job::entry_of(now(), event, tip, people, counted_salt(salts));
+  }
   /// Writes a record whatever decide() thinks of it.
   void write(const job::Body& event) {
     const job::Stamp stamp = now();
-    lines.push_back(journal::write_line(job::entry_of(stamp, event, tip)));
+    lines.push_back(journal::write_entry(entry(event)));
     stamps.push_back(stamp);
     tip = journal::line_hash(lines.back());
     job::apply(state, stamp, event, context());
@@ -301,11 +307,12 @@ class Work {
   }
 
   bool prove(const pack::ProveTest& test) {
+    const std::vector<std::string> codes = job::left_out_for(model(), state, test);
     if (test.when == pack::ProveWhen::before_power &&
-        !job::place_open(model(), state.unit, test) && !test.leave_out.empty()) {
+        !job::place_open(model(), state.unit, test) && !codes.empty()) {
       job::ProveRecorded out;
       out.test = test.id;
-      out.left_out = pack::leave_out_words()[to_size(static_cast<int>(test.leave_out.front()))];
+      out.left_out = codes.front();
       return tell(out).accepted();
     }
     if (!open_gate(job::demand_of(model(), state, test))) {

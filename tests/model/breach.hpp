@@ -45,6 +45,9 @@ inline const char* breach_of_approach(const Sight& s) {
     if (asked.bleed_seconds > 0 && seen.held_for == fresh) return "Q: charge did not bleed off";
   }
   if (asked.act == reach_tub && asked.live_way) return "I2: a live part in the tub";
+  if (asked.act == reach_tub && (seen.frame_asked || seen.frame_live)) {
+    return "E: in the tub of a machine that tingles, unproved";
+  }
   if (asked.act == move_out && s.before.laid) return "G: pulled while it lies";
   return "";
 }
@@ -98,6 +101,7 @@ inline const char* breach_of_hands(const Sight& s) {
   if (act == static_test && (seen.water != 4 || s.before.loose == Loose::joint)) {
     return "I5: a static test without water, or with an open joint";
   }
+  if (act == static_test && s.before.loose == Loose::lead) return "I8: water by a lead that is off";
   if (act == insulation_test && s.before.loose != Loose::supply && !seen.plug) {
     return "I10: insulation measured while joined to the supply";
   }

@@ -88,6 +88,13 @@ inline const std::vector<Taking>& takings() {
          s.control = safety::Control::in_hand;
          ask.machine.workers = 2;
        }},
+      {"power-not-proved", safety::acts(reach_tub),
+       [](State& s, Ask&, Now&) {
+         s.power = safety::Power::held;
+         s.frame_first = true;
+         s.frame_nil = s.prepared;
+         s.supply_dead = {};
+       }},
       {"found-live", safety::acts(cover),
        [](State& s, Ask& ask, Now&) {
          s.exposed = ask.machine.supply_open = true;
@@ -123,7 +130,7 @@ inline const std::vector<Taking>& takings() {
       {"door-open", safety::acts(lay_down, try_controls),
        [](State&, Ask& ask, Now&) { ask.machine.door_open = true; }},
       {"cover-off", whole, [](State&, Ask& ask, Now&) { ask.machine.live_covers_on = false; }},
-      {"lead-off", whole, [](State&, Ask& ask, Now&) { ask.machine.leads_joined = false; }},
+      {"lead-off", whole | safety::acts(static_test, water_static), [](State&, Ask& ask, Now&) { ask.machine.leads_joined = false; }},
       {"joint-open", whole | safety::acts(static_test, water_static, water_on),
        [](State&, Ask& ask, Now&) { ask.machine.wet_joined = false; }},
       {"earth-loose", safety::acts(inspect, power_on),

@@ -338,6 +338,12 @@ TEST_CASE("pump module: the limits that prove a repair") {
   CHECK(prove_of("fixed").when == pack::ProveWhen::after);
   for (const pack::ProveTest& test : machine().prove_tests) {
     CHECK(!test.source.empty());
+    // Value 33 of the order of safety [2nd]: DIN EN 50678 (VDE 0701) is in force since 1 February 2021;
+    // VDE 0701-0702 alone names no standard of today.
+    CHECK(test.source.find("0701-0702") == std::string::npos);
+    if (test.source.find("0701") != std::string::npos) {
+      CHECK(test.source.find("EN 50678") != std::string::npos);
+    }
   }
 }
 

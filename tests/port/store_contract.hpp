@@ -102,6 +102,24 @@ inline Script followed() {
   return script;
 }
 
+inline Script erased() {
+  Script script("parts behind a line are erased, and its line stays");
+  script.acquire(0, "bare").append(0, "bare", 1, "one\nkept\ngone").append(0, "bare", 2, "two\ngone");
+  script.append(0, "bare", 3, "three").erase(0, "bare", 1, "one\nkept");
+  script.erase(0, "bare", 2, "two").erase(0, "bare", 2, "two");
+  script.load(1, "bare", {"one\nkept", "two", "three"});
+  // Nothing is put in, nothing is changed, and the line itself cannot go.
+  script.erase(0, "bare", 1, "one\nkept\ngone", "conflict").erase(0, "bare", 1, "on", "conflict");
+  script.erase(0, "bare", 1, "kept", "conflict").erase(0, "bare", 3, "", "conflict");
+  script.erase(0, "bare", 1, "one\nkep", "conflict").erase(0, "bare", 4, "four", "conflict");
+  script.erase(0, "bare", 0, "none", "conflict").erase(1, "bare", 1, "one", "not-acquired");
+  script.erase(0, "A", 1, "x", "bad-name").close(0);
+  script.load(0, "bare", {"one\nkept", "two", "three"}).acquire(1, "bare");
+  script.erase(1, "bare", 1, "one").append(1, "bare", 4, "four");
+  script.load(0, "bare", {"one", "two", "three", "four"});
+  return script;
+}
+
 inline Script names() {
   Script script("a job's id is plain");
   const std::string long_name(64, 'a');
@@ -127,7 +145,7 @@ inline Script listing() {
   Script script("jobs with lines are listed by the bytes of their ids");
   script.acquire(0, "z-9").append(0, "z-9", 1, "x").acquire(0, "empty").acquire(0, "a-10");
   script.append(0, "a-10", 1, "x").acquire(0, "a-9").append(0, "a-9", 1, "x");
-  script.list(0, {"a-10", "a-9", std::string(64, 'a'), "bytes", "kept", "new", "one", "over",
+  script.list(0, {"a-10", "a-9", std::string(64, 'a'), "bare", "bytes", "kept", "new", "one", "over",
                   "seen", "seq", "two", "unseen", "z-9"});
   return script;
 }
@@ -204,7 +222,8 @@ inline Script random_dialogue(std::uint64_t seed, int length) {
 inline std::vector<Script> store_contract() {
   using namespace contract;
   std::vector<Script> scripts = {beginning(), bytes_are_kept(), numbers_are_held(), one_writer(),
-                                 taken_over(), followed(),      names(),            settings(),  listing()};
+                                 taken_over(), followed(),      erased(),           names(),     settings(),
+                                 listing()};
   scripts.push_back(random_dialogue(1, 300));
   return scripts;
 }

@@ -136,6 +136,8 @@ class ScriptRunner {
         return store.load(step.name);
       case Step::Do::append:
         return store.append(step.name, step.seq, step.text);
+      case Step::Do::erase:
+        return store.erase(step.name, step.seq, step.text);
       case Step::Do::put:
         return store.put(step.name, step.text);
       case Step::Do::get:
@@ -205,7 +207,7 @@ class ScriptRunner {
 
   static std::string describe(const Step& step) {
     static const char* const kWords[] = {"acquire",   "release", "load",  "append",
-                                         "put",       "get",     "list",  "take over",
+                                         "erase",     "put",       "get",     "list",  "take over",
                                          "lost",      "close",   "look",  "watch",
                                          "hears of a line", "hears of nothing", "sign", "hears"};
     return cat("handle ", step.who, " ", kWords[static_cast<int>(step.what)], " ", step.name,

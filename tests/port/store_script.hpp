@@ -21,8 +21,8 @@ class StoreMedium {
 
 struct Step {
   enum class Do {
-    acquire, release, load, append, put, get, list, take_over, lost, close, look, watch, grew, still,
-    sign, heard
+    acquire, release, load, append, erase, put, get, list, take_over, lost, close, look, watch, grew,
+    still, sign, heard
   };
   Do what = Do::list;
   int who = 0;                      ///< which handle
@@ -55,6 +55,11 @@ class Script {
   Script& append(int who, std::string job, std::uint32_t seq, std::string line,
                  std::string code = {}) {
     return add(Step::Do::append, who, std::move(job), seq, std::move(line), std::move(code));
+  }
+  /// What the entry becomes, with parts taken out.
+  Script& erase(int who, std::string job, std::uint32_t seq, std::string kept,
+                std::string code = {}) {
+    return add(Step::Do::erase, who, std::move(job), seq, std::move(kept), std::move(code));
   }
   Script& put(int who, std::string key, std::string text, std::string code = {}) {
     return add(Step::Do::put, who, std::move(key), 0, std::move(text), std::move(code));

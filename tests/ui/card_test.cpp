@@ -71,6 +71,7 @@ TEST_CASE("on a short screen the field, every key and the button of a reading ar
       whole(Role::button, key, 44);
     }
     whole(Role::button, "No step lit", 46);
+    whole(Role::heading, stage.snapshot.card.number->label, 18);
     CHECK(stage.driver.tap(Role::button, "0"));
     whole(Role::button, "Next reading", 52);
     CHECK(stage.driver.tap(Role::button, "Next reading"));

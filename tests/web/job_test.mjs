@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { serve } from '../../web/serve.mjs';
 import { browser_options, check, finish, idle_frames, on_phone, Person, shots, site } from './person.mjs';
 import { Victim } from './store_host.mjs';
+import { hands_in } from './records.mjs';
 import { stage_of, taste, work_until } from './technician.mjs';
 
 // Where the kill comes in the stage: after its third thing, but in Find when a reading is kept (a
@@ -110,7 +111,7 @@ try {
   check('what was saved is recorded as offered, no more', offered.length === papers.length && offered.every((one) => !one.data.completed), offered.map((one) => one.data));
   const records = await person.records();
   check('the records are numbered without a gap', records.every((one, index) => one.n === index + 1), records.length);
-  const steps = records.filter((one) => one.kind === 'step-done');
+  const steps = hands_in(records);
   check('every hands-in step names the proof it stood on', steps.length > 40 && steps.every((one) => one.data.standsOn?.length > 0), steps.length);
   console.log(`# by stage, what the hands did: ${JSON.stringify(person.did)}`);
   errors.push(...person.errors);

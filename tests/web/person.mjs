@@ -2,6 +2,7 @@
 // the tool's keypad. Everything goes through the picture (touch or mouse), as a hand would.
 
 import { wait_for, with_own_clock } from './later.mjs';
+import { records_of } from './records.mjs';
 
 export * from './browser.mjs';
 
@@ -121,7 +122,9 @@ export class Person {
 
   /// Waits for the demo job: it stands at the quote, behind the question who works here.
   async demo() {
-    await this.see((items) => items.some((one) => /^(Quote agreed|Your name)$/.test(one.name)), 'the demo job');
+    await this.see((items) => items.some((one) => one.name === 'Quote before the work') &&
+      items.some((one) => /^(Quote agreed|Your name)$/.test(one.name)), 'the demo job');
+    await this.look();
   }
 
   /// Looks, presses and holds as long as the tool asks for, and lifts: the lift confirms.
@@ -175,21 +178,5 @@ export class Person {
   async words() { return (await this.items()).map((one) => one.name).join(' | '); }
 
   /// The records of the job that are in the browser's database, oldest first.
-  async records(base = 'kickplate') {
-    return this.page.evaluate(async (name) => {
-      const known = await indexedDB.databases();
-      if (!known.some((one) => one.name === name)) return [];
-      const db = await new Promise((go, no) => {
-        const opening = indexedDB.open(name);
-        opening.onsuccess = () => go(opening.result);
-        opening.onerror = () => no(opening.error);
-      });
-      const all = await new Promise((go) => {
-        const asking = db.transaction('lines').objectStore('lines').getAll();
-        asking.onsuccess = () => go(asking.result);
-      });
-      db.close();
-      return all.map((bytes) => JSON.parse(new TextDecoder().decode(bytes)));
-    }, base);
-  }
+  async records(base) { return records_of(this.page, base); }
 }

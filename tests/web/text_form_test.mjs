@@ -5,16 +5,18 @@ import { join } from 'node:path';
 import { serve } from '../../web/serve.mjs';
 import { browser_options, check, chromium, finish, no_picture_options, Person, shots, site } from './person.mjs';
 import { at_a_hold, holds, open, Reader, steps } from './reader.mjs';
+import { hands_in } from './records.mjs';
 import { stage_of, taste, work_until } from './technician.mjs';
 
 const server = await serve(site);
 const address = `http://localhost:${server.address().port}/`;
 
-/// What was recorded, without what differs from day to day: times, ids, the sums over them.
+/// What was recorded, without what differs from job to job: times, ids, salted sums.
 function facts(records) {
   return records.filter((one) => one.kind !== 'screen').map((one) => {
     const text = JSON.stringify({ kind: one.kind, data: one.data });
-    return text.replace(/\d{4}-\d\d-\d\dT[\d:.]+Z?/g, 'T').replace(/"(at|until|utcMs|monoMs|life|job|id)":("[^"]*"|-?\d+)/g, '"$1":0');
+    return text.replace(/\d{4}-\d\d-\d\dT[\d:.]+Z?/g, 'T')
+      .replace(/\b\d{8}-[0-9a-f]{4}\b/g, 'J').replace(/"[0-9a-f]{32,}"/g, '"H"').replace(/"(at|until|utcMs|monoMs|life|job|id)":("[^"]*"|-?\d+)/g, '"$1":0');
   });
 }
 
@@ -87,7 +89,7 @@ async function whole_job_as_text() {
   check('a whole job goes through as text, signed on a real pad',
     records.some((one) => one.kind === 'signed' && one.data.strokes?.length > 8), records.map((one) => one.kind).slice(-8));
   check('every hands-in step names the proof it stood on',
-    records.filter((one) => one.kind === 'step-done').every((one) => one.data.standsOn?.length > 0));
+    hands_in(records).every((one) => one.data.standsOn?.length > 0));
   check('nothing was said on the console', person.errors.filter((one) => !/WebGL/i.test(one)).length === 0, person.errors);
   await blind.close();
   return safe;

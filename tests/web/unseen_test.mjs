@@ -124,7 +124,7 @@ async function told_to_a_reader() {
     at('alert: LIVE. Power') >= 0 && at('alert: DANGER. ') > at('alert: LIVE. Power') &&
     at('alert: DANGER. ') < at(`say: ${sentence}`), told.join('\n'));
   check('what did not change is told once', times('LIVE. Power, taken as live') === 1, told.join('\n'));
-  check('a change of the strip is told', times('say: NOT PROVED. Power, isolated') === 1, told.join('\n'));
+  check('a change of the strip is told', times('say: NOT HELD. Power, parted') === 1, told.join('\n'));
   check('the live regions add, they do not overwrite', await page.evaluate(() =>
     ['alert', 'say'].every((id) => document.getElementById(id).getAttribute('aria-atomic') === 'false')));
   await context.close();

@@ -22,6 +22,8 @@ const char* word(FaultyStore::Ask kind) {
       return "load";
     case FaultyStore::Ask::append:
       return "append";
+    case FaultyStore::Ask::erase:
+      return "erase";
     case FaultyStore::Ask::put:
       return "put";
     case FaultyStore::Ask::get:
@@ -87,6 +89,12 @@ port::Request FaultyStore::append(const std::string& job, std::uint32_t seq,
                                   const std::string& line) {
   return pass(Ask::append, job, seq,
               [this, &job, seq, &line]() { return inner_->append(job, seq, line); });
+}
+
+port::Request FaultyStore::erase(const std::string& job, std::uint32_t seq,
+                                 const std::string& kept) {
+  return pass(Ask::erase, job, seq,
+              [this, &job, seq, &kept]() { return inner_->erase(job, seq, kept); });
 }
 
 port::Request FaultyStore::put(const std::string& key, const std::string& text) {

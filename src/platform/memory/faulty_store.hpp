@@ -15,7 +15,7 @@ namespace kp::memory {
 /// Another store with faults put in front of it, for tests of whoever uses a store.
 class FaultyStore final : public port::Store {
  public:
-  enum class Ask { list, acquire, take_over, release, load, append, put, get, look };
+  enum class Ask { list, acquire, take_over, release, load, append, erase, put, get, look };
 
   /// `inner` outlives this.
   explicit FaultyStore(port::Store& inner) : inner_(&inner) {}
@@ -36,6 +36,7 @@ class FaultyStore final : public port::Store {
   port::Request release(const std::string& job) override;
   port::Request load(const std::string& job) override;
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
+  port::Request erase(const std::string& job, std::uint32_t seq, const std::string& kept) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
   port::Request look(const std::string& job) override;

@@ -124,6 +124,20 @@ std::optional<Error> MemoryMedium::append(const Asked& asked) {
   return std::nullopt;
 }
 
+std::optional<Error> MemoryMedium::erase(const Asked& asked) {
+  const auto holder = holders_.find(asked.name);
+  if (holder == holders_.end() || holder->second != asked.handle) {
+    return port::not_acquired_error(asked.name);
+  }
+  std::vector<Line>& lines = jobs_[asked.name];
+  const bool there = asked.seq >= 1 && asked.seq <= lines.size();
+  if (!there || !port::is_erasure(lines[asked.seq - 1].bytes, asked.text)) {
+    return port::conflict_error(asked.name, asked.seq, static_cast<std::int64_t>(lines.size()));
+  }
+  lines[asked.seq - 1].bytes = asked.text;
+  return std::nullopt;
+}
+
 void MemoryMedium::look(const Asked& asked, Completion& done) const {
   if (const auto job = jobs_.find(asked.name); job != jobs_.end()) {
     done.last = static_cast<std::uint32_t>(job->second.size());
@@ -200,6 +214,9 @@ void MemoryMedium::answer(const Asked& asked, Completion& done) {
     case Kind::append:
       done.error = append(asked);
       return;
+    case Kind::erase:
+      done.error = erase(asked);
+      return;
     case Kind::look:
       look(asked, done);
       return;
@@ -259,6 +276,10 @@ Request MemoryStore::load(const std::string& job) {
 
 Request MemoryStore::append(const std::string& job, std::uint32_t seq, const std::string& line) {
   return ask(Kind::append, job, seq, line);
+}
+
+Request MemoryStore::erase(const std::string& job, std::uint32_t seq, const std::string& kept) {
+  return ask(Kind::erase, job, seq, kept);
 }
 
 Request MemoryStore::put(const std::string& key, const std::string& text) {

@@ -45,7 +45,7 @@ class MemoryMedium {
     std::string bytes;
     bool told = false;  ///< its completion has been taken
   };
-  enum class Kind { list, acquire, take_over, release, load, append, put, get, look };
+  enum class Kind { list, acquire, take_over, release, load, append, erase, put, get, look };
   struct Asked {
     Kind kind = Kind::list;
     std::uint32_t handle = 0;
@@ -70,6 +70,7 @@ class MemoryMedium {
   void take_over(const Asked& asked);
   void look(const Asked& asked, port::Completion& done) const;
   std::optional<Error> append(const Asked& asked);
+  std::optional<Error> erase(const Asked& asked);
   [[nodiscard]] bool fits(std::int64_t bytes) const;
   void let_die(std::uint32_t handle);
 
@@ -101,6 +102,7 @@ class MemoryStore final : public port::Store {
   port::Request release(const std::string& job) override;
   port::Request load(const std::string& job) override;
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
+  port::Request erase(const std::string& job, std::uint32_t seq, const std::string& kept) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
   port::Request look(const std::string& job) override;

@@ -23,6 +23,9 @@ class RefusedStore final : public port::Store {
   port::Request append(const std::string&, std::uint32_t, const std::string&) override {
     return fail();
   }
+  port::Request erase(const std::string&, std::uint32_t, const std::string&) override {
+    return fail();
+  }
   port::Request put(const std::string&, const std::string&) override { return fail(); }
   port::Request get(const std::string&) override { return fail(); }
   port::Request look(const std::string&) override { return fail(); }

@@ -81,7 +81,8 @@ std::optional<Error> SqliteStore::set_up(Limits limits) {
     return port::refused_error("the file was written by a newer program");
   }
   for (const char* sql : {"PRAGMA journal_mode = WAL", "PRAGMA synchronous = FULL",
-                          "PRAGMA foreign_keys = ON"}) {
+                          // What is erased is overwritten in the file, not only unlinked.
+                          "PRAGMA secure_delete = ON", "PRAGMA foreign_keys = ON"}) {
     if (auto error = run(db_, sql)) {
       return error;
     }
@@ -267,6 +268,55 @@ std::optional<Error> SqliteStore::write_line(const std::string& job, std::uint32
 Request SqliteStore::append(const std::string& job, std::uint32_t seq, const std::string& line) {
   Completion done;
   done.error = write_line(job, seq, line);
+  return finish(std::move(done));
+}
+
+std::optional<Error> SqliteStore::erase_parts(const std::string& job, std::uint32_t seq,
+                                              const std::string& kept) {
+  const Held* mine = held(job);
+  if (mine == nullptr) {
+    return port::not_acquired_error(job);
+  }
+  Change change(db_);
+  if (change.error()) {
+    return change.error();
+  }
+  if (writer_of(db_, mine->place) != life_.me()) {
+    return port::not_acquired_error(job);
+  }
+  std::string stored;
+  {
+    Statement row(db_, "SELECT bytes FROM line WHERE job = ? AND seq = ?");
+    stored = row.bind(mine->place).bind(std::int64_t{seq}).next() ? row.bytes(0) : std::string();
+    if (row.error()) {
+      return row.error();
+    }
+  }
+  if (!port::is_erasure(stored, kept)) {
+    std::optional<Error> error;
+    const std::int64_t last = last_line(job, error);
+    return error ? error : port::conflict_error(job, seq, last);
+  }
+  {
+    Statement update(db_, "UPDATE line SET bytes = ? WHERE job = ? AND seq = ?");
+    if (auto error = update.bind_bytes(kept).bind(mine->place).bind(std::int64_t{seq}).run()) {
+      return error;
+    }
+  }
+  if (auto error = change.commit()) {
+    return error;
+  }
+  // The log beside the file still holds what the line was.
+  Statement log(db_, "PRAGMA wal_checkpoint(TRUNCATE)");
+  if (log.next() && log.number(0) != 0) {
+    return port::refused_error("another window reads; close it and erase again");
+  }
+  return log.error();
+}
+
+Request SqliteStore::erase(const std::string& job, std::uint32_t seq, const std::string& kept) {
+  Completion done;
+  done.error = port::is_job_id(job) ? erase_parts(job, seq, kept) : port::bad_name_error(job);
   return finish(std::move(done));
 }
 

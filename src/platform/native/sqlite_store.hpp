@@ -38,6 +38,7 @@ class SqliteStore final : public port::Store {
   port::Request release(const std::string& job) override;
   port::Request load(const std::string& job) override;
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
+  port::Request erase(const std::string& job, std::uint32_t seq, const std::string& kept) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
   port::Request look(const std::string& job) override;
@@ -60,6 +61,8 @@ class SqliteStore final : public port::Store {
   std::optional<Error> take_hold(const std::string& job, bool from_anyone);
   std::optional<Error> write_line(const std::string& job, std::uint32_t seq,
                                   const std::string& line);
+  std::optional<Error> erase_parts(const std::string& job, std::uint32_t seq,
+                                   const std::string& kept);
   [[nodiscard]] const Held* held(const std::string& job) const;
   [[nodiscard]] std::string sign_of(std::int64_t writer) const;
   /// The number of the job's last line; 0 where it has none. An error goes to `error`.

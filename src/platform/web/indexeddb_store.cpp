@@ -95,6 +95,10 @@ Request IndexedDbStore::append(const std::string& job, std::uint32_t seq,
   return ask_job("append", job, line, seq);
 }
 
+Request IndexedDbStore::erase(const std::string& job, std::uint32_t seq, const std::string& kept) {
+  return ask_job("erase", job, kept, seq);
+}
+
 Request IndexedDbStore::put(const std::string& key, const std::string& text) {
   return ask("put", key, text);
 }

@@ -26,6 +26,7 @@ class IndexedDbStore final : public port::Store {
   port::Request release(const std::string& job) override;
   port::Request load(const std::string& job) override;
   port::Request append(const std::string& job, std::uint32_t seq, const std::string& line) override;
+  port::Request erase(const std::string& job, std::uint32_t seq, const std::string& kept) override;
   port::Request put(const std::string& key, const std::string& text) override;
   port::Request get(const std::string& key) override;
   port::Request look(const std::string& job) override;

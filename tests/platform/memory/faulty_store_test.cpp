@@ -28,6 +28,10 @@ class Both final : public kp::port::Store {
                            const std::string& line) override {
     return outer_.append(job, seq, line);
   }
+  kp::port::Request erase(const std::string& job, std::uint32_t seq,
+                          const std::string& kept) override {
+    return outer_.erase(job, seq, kept);
+  }
   kp::port::Request put(const std::string& key, const std::string& text) override {
     return outer_.put(key, text);
   }

@@ -277,6 +277,34 @@ TEST_CASE("a full file is told, nothing is lost, and it goes on when there is ro
   CHECK(code(*store) == "done");
 }
 
+TEST_CASE("what is erased stands in no byte of the files any more") {
+  const Folder folder;
+  const auto bytes = [&folder] {
+    std::string all;
+    for (const auto& one : std::filesystem::directory_iterator(folder.path())) {
+      std::ifstream in(one.path(), std::ios::binary);
+      all.append(std::istreambuf_iterator<char>(in), {});
+    }
+    return all;
+  };
+  auto store = opened(folder.file());
+  store->acquire("bare");
+  // Short ones and one that needs pages of its own.
+  for (std::uint32_t seq = 1; seq <= 3; ++seq) {
+    store->append("bare", seq, kp::cat("line\n", std::string(seq == 3 ? 20'000 : 9, '.'), "N. Osei"));
+    CHECK(code(*store) == "done");
+  }
+  CHECK(bytes().find("Osei") != std::string::npos);
+  for (std::uint32_t seq = 1; seq <= 3; ++seq) {
+    store->erase("bare", seq, "line");
+    CHECK(code(*store) == "done");
+  }
+  CHECK(bytes().find("Osei") == std::string::npos);
+  CHECK(lines(*store, "bare") == Strings{"line", "line", "line"});
+  store.reset();
+  CHECK(bytes().find("Osei") == std::string::npos);
+}
+
 TEST_CASE("what is no store is refused with the reason, and left as it is") {
   const Folder folder;
   const auto why = [](const std::string& path) {
