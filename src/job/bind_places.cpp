@@ -112,11 +112,7 @@ plan::Targets relieve_targets(const Model& model) {
 }
 
 bool is_uncovered(const Model& model, const State& state, const plan::Targets& targets) {
-  if (targets.points.empty() && targets.positions.empty()) {
-    return true;
-  }
-  const plan::Plan way = plan::reach(model.rules, state.unit, targets);
-  return !way.error.has_value() && way.steps.empty();
+  return plan::is_reached(model.rules, state.unit, targets);
 }
 
 bool place_uncovered(const Model& model, const State& state, const std::string& id) {

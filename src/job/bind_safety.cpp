@@ -113,6 +113,9 @@ void fill_thing(const Model& model, const State& state, Deed deed, int index,
 /// In front of the proof only the next things of a way to it are touched; after the proof of the
 /// supply, also those of the way to where the water is relieved.
 bool on_way(const Model& model, const State& state, Deed deed, int index) {
+  if (deed != Deed::release && deed != Deed::remove && deed != Deed::turn) {
+    return false;
+  }
   const auto leads_there = [&](const plan::Targets& targets) {
     const plan::Plan way = plan::reach(model.rules, state.unit, targets);
     return std::any_of(way.steps.begin(), way.steps.end(), [&](const plan::Step& step) {

@@ -63,9 +63,7 @@ class Work {
   int salts = 0;                   ///< given so far
 
   [[nodiscard]] job::Context context() const { return {library, &settings}; }
-  [[nodiscard]] const job::Model& model() const {
-    return library->models[to_size(std::max(0, state.model))];
-  }
+  [[nodiscard]] const job::Model& model() const { return library->models[to_size(std::max(0, state.model))]; }
   [[nodiscard]] const pack::Pack& pack() const { return model().pack; }
   [[nodiscard]] job::Stamp now() const {
     return job::Stamp{state.last_n + 1, wall, mono_ms, life, by};
@@ -319,7 +317,7 @@ class Work {
       return false;
     }
     pass(std::int64_t{test.wait_seconds} * kSecondMs);   // what it takes begins when all is ready
-    return tell(good(test)).accepted();
+    return tell(good_result(test)).accepted();
   }
 
   /// Works step by step while the stage is this one, with the tests that are due on the way back;
@@ -379,8 +377,6 @@ class Work {
     return open_gate() && tell(job::TargetsChosen{{part}, "worn out"}).accepted() &&
            work_through(job::Stage::open) && swap(part) && work_through(job::Stage::close);
   }
-
-  [[nodiscard]] static job::ProveRecorded good(const pack::ProveTest& test) { return good_result(test); }
 
   bool prove(pack::ProveWhen when) {
     for (const pack::ProveTest& test : pack().prove_tests) {
