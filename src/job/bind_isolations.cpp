@@ -130,6 +130,10 @@ class Isolations {
     add_other("Stored charge", cat(fact.place, ": ", number_text(fact.dc_volts),
                                    " V DC left, tester ", fact.tester));
   }
+  void operator()(const safety::OpeningsBarred& fact) {
+    add_other("Left open", cat("openings barred: ", to_int(fact.loose.size()), " joints loose, ",
+                               to_int(fact.away.size()), " parts out"));
+  }
   void operator()(const safety::Cooled& fact) {
     add_other("Heat", cat(fact.place, ": ", number_text(fact.celsius), " °C"));
   }

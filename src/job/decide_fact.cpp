@@ -26,6 +26,9 @@ void complete(const Model& model, const State& state, safety::Fact& fact) {
     for (const int joint : pack.water.relieve_joints) {
       relieved->joints.push_back(pack.joints[to_size(joint)].id);
     }
+  } else if (auto* barred = std::get_if<safety::OpeningsBarred>(&fact)) {
+    barred->loose.assign(state.as_left.loose.begin(), state.as_left.loose.end());
+    barred->away.assign(state.as_left.away.begin(), state.as_left.away.end());
   } else if (auto* secured = std::get_if<safety::Secured>(&fact)) {
     if (secured->position.empty()) {
       secured->position = pack.positions[to_size(state.unit.position)].id;

@@ -343,8 +343,8 @@ using Body =
                  safety::SeriesRestarted, safety::Discharged, safety::NeutralRead, safety::Relieved, safety::Watched,
                  safety::Cooled, safety::Secured, safety::Propped, safety::HelperHere,
                  safety::Inspected, safety::Warned, safety::LockOff, safety::LookedClear,
-                 safety::PowerOn, safety::WaterOn, safety::TagHung, safety::HandedOn,
-                 safety::Doubted, safety::ForeignLock, safety::GapAnswered>;
+                 safety::PowerOn, safety::WaterOn, safety::TagHung, safety::OpeningsBarred,
+                 safety::HandedOn, safety::Doubted, safety::ForeignLock, safety::GapAnswered>;
 
 /// Whether the personal words of a body are erased.
 [[nodiscard]] bool is_erased(const Body& body);

@@ -39,9 +39,11 @@ enum class Act {
   // People.
   hand_over,
   // Around the house's neutral, before it is parted.
-  read_neutral
+  read_neutral,
+  // Openings shut or barred, before an open machine is left.
+  bar_openings
 };
-inline constexpr int kActs = static_cast<int>(Act::read_neutral) + 1;
+inline constexpr int kActs = static_cast<int>(Act::bar_openings) + 1;
 
 /// Sets of acts as bits.
 using ActSet = std::uint64_t;

@@ -41,6 +41,7 @@ struct Machine {
   bool supply_parted = false; ///< machine's line and neutral are off the supply
   bool earths_fast = true;
   bool tests_done = true;     ///< what must be measured before power, for what was done
+  bool nothing_open = true;   ///< no joint is loose, no part away
   bool supply_open = true;    ///< the point of proof can be reached by the probes now
   int workers = 1;
 };

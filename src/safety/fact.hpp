@@ -262,6 +262,15 @@ struct TagHung {
   static void fields(S& s, V& v) { v("tag", s.tag); }
 };
 
+/// An open machine before it is left: a cover or bar in front, ends capped where they are proved dead.
+struct OpeningsBarred {
+  static constexpr const char* kKind = "openings-barred";
+  static constexpr Act kAct = Act::bar_openings;
+  std::vector<std::string> loose, away;   ///< joints and parts, by the pack's ids
+  template <class S, class V>
+  static void fields(S& s, V& v) { v("loose", s.loose), v("away", s.away); }
+};
+
 /// A new lock is on before the old one comes off; the new person proves again.
 struct HandedOn {
   static constexpr const char* kKind = "handed-on";
@@ -309,7 +318,7 @@ struct GapAnswered {
 using Fact = std::variant<Prepared, Stopped, FrameRead, Isolated, HeldFast, WaterShut,
                           ControlsTried, ReadingTaken, SeriesRestarted, Discharged, NeutralRead, Relieved,
                           Watched, Cooled, Secured, Propped, HelperHere, Inspected, Warned, LockOff,
-                          LookedClear, PowerOn, WaterOn, TagHung, HandedOn, Doubted, ForeignLock,
+                          LookedClear, PowerOn, WaterOn, TagHung, OpeningsBarred, HandedOn, Doubted, ForeignLock,
                           GapAnswered>;
 
 /// The act that a fact reports; none for what has happened and is never refused.

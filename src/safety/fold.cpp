@@ -121,6 +121,7 @@ class Fold {
     s_->neutral_quiet = *stamp_;
   }
   void operator()(const Relieved&) const {
+    s_->barred = {};   // it opens a joint, or a hand went in
     forget_relief();
     s_->water = Water::relieved;
     s_->relieved = *stamp_;
@@ -190,6 +191,7 @@ class Fold {
     s_->tag = fact.tag;
     s_->tagged = *stamp_;
   }
+  void operator()(const OpeningsBarred&) const { s_->barred = *stamp_; }
   /// The new lock hangs before the old one goes: the isolation and the shut valve are kept, nothing
   /// else is, also not for somebody who comes back.
   void operator()(const HandedOn& fact) const {
@@ -237,6 +239,7 @@ class Fold {
   void operator()(const Worked& worked) const {
     if (hands_in(worked.act)) {
       s_->last_hands_in = *stamp_;
+      s_->barred = {};
       drop_release();
     }
     s_->tight = worked.dry && s_->water == Water::static_on ? *stamp_ : s_->tight;
@@ -262,6 +265,7 @@ class Fold {
     lose_all(Loss::new_visit);
     s_->prepared = {};
     s_->frame_nil = {};
+    s_->barred = {};   // whether the caps are still on is to be seen
     s_->energies = 0;
     s_->worker = stamp_->person;
     s_->ending = Ending::none;

@@ -326,6 +326,9 @@ std::vector<Todo> wind_up(const State& state, Ending ending, const Ask& ask, Now
   } else if (!state.tagged.holds()) {
     guide.add(TodoKind::tag);
   }
+  if (!ask.machine.nothing_open && !state.barred.holds()) {
+    guide.add(TodoKind::bar_openings);
+  }
   guide.add(TodoKind::end);
   return guide.take();
 }

@@ -104,6 +104,9 @@ constexpr TodoWords kWords[kTodoKinds] = {
     {TodoKind::tag, "tag", "Hang the tag on the isolation point.",
      "Write your name, the time and the reason.",
      "The next person must know why it is off. 29 CFR 1910.147(d)(4)."},
+    {TodoKind::bar_openings, "bar-openings", "Shut or bar each opening, so that nobody reaches in.",
+     "A cover or a board in front. Insulated caps on leads that are proved dead, plugs in hoses.",
+     "Children and pets come near when you are gone. Common practice, no source."},
     {TodoKind::end, "end", "End the visit.", "Tell the customer how the machine is left.",
      "A machine is safe to use or safely off. Rule of this tool."},
 };
@@ -126,6 +129,7 @@ std::vector<Caution> cautions_for(TodoKind kind) {
       return cautions_of({Contact::heavy}, {});
     case TodoKind::read_frame:
     case TodoKind::read_neutral:
+    case TodoKind::bar_openings:
     case TodoKind::open_way:
       return cautions_of({Contact::live}, {});
     default:

@@ -127,7 +127,6 @@ const Rules kRows = {
     {110, acts(Act::leave), Guard::held_locked},
     {111, acts(Act::leave), Guard::tagged},
     {112, acts(Act::leave), Guard::upright},
-    {113, acts(Act::leave), Guard::stable},
     {114, acts(Act::end_in_service), Guard::nothing_hangs},
     {115, acts(Act::end_in_service), Guard::nothing_isolated},
     {116, acts(Act::end_in_service), Guard::inspected_since},
@@ -135,6 +134,9 @@ const Rules kRows = {
     {118, acts(Act::tag), Guard::tag_given},
     {119, acts(Act::hand_over), Guard::lock_given},
     {120, acts(Act::hand_over), Guard::lock_own},
+    {121, acts(Act::leave), Guard::stands_alone},
+    {122, acts(Act::leave), Guard::barred},
+    {123, acts(Act::bar_openings), Guard::held},
 };
 
 constexpr GuardWords kWords[kGuards] = {
@@ -185,6 +187,8 @@ constexpr GuardWords kWords[kGuards] = {
      "29 CFR 1910.333(b)(2)(ii)(D)"},
     {Guard::stable, "stable", "would-tip",
      "Shut the door, fasten one fixing, or prop the open door.", "IEC 60335-2-5, 20.101"},
+    {Guard::stands_alone, "stands-alone", "would-tip",
+     "Shut the door or fasten one fixing. A prop stays for one step.", "IEC 60335-2-5, 20.101"},
     {Guard::upright, "upright", "not-upright", "Stand the machine upright first.",
      "common practice, no source"},
     {Guard::door_shut, "door-shut", "door-open", "Shut and latch the door first.",
@@ -279,6 +283,8 @@ constexpr GuardWords kWords[kGuards] = {
      "Lock the isolation before you leave the machine.", "29 CFR 1910.147(d)(4)"},
     {Guard::tagged, "tagged", "leave-tag", "Hang the tag before you leave the machine.",
      "29 CFR 1910.147(d)(4)"},
+    {Guard::barred, "barred", "leave-open",
+     "Shut or bar each opening before you leave.", "common practice, no source"},
     {Guard::nothing_hangs, "nothing-hangs", "lock-hanging",
      "Take each lock off; its owner removes it.", "29 CFR 1910.147(e)(3)"},
     {Guard::nothing_isolated, "nothing-isolated", "still-isolated",

@@ -105,6 +105,7 @@ struct State {
   Stamp supply_dead;
   std::vector<GroupProof> groups;
   Stamp neutral_quiet;             ///< no current in the house's neutral: no other line shares it
+  Stamp barred;                    ///< a cover or bar in front of what is open
   Stamp power_back;
   bool device_opened = false;      ///< a protective device opened, and nothing was read since
 

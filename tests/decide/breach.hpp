@@ -3,6 +3,7 @@
 // its sections 1 and 2 ask of an act. Each looks at what the eye knows before and after the record.
 
 #include <array>
+#include <cstdint>
 #include <utility>
 
 #include "decide/eye.hpp"
@@ -14,7 +15,7 @@ inline constexpr int kInvariants = 11;
 /// Looks at one accepted intent; counts how often each invariant had something to say.
 class Breach {
  public:
-  using Counts = std::array<long, kInvariants + 1>;
+  using Counts = std::array<std::int64_t, kInvariants + 1>;
   Breach(const Eye& before, const Eye& after, const std::string& by, Counts& counts)
       : b_(before), a_(after), by_(by), counts_(counts) {}
 
@@ -116,7 +117,7 @@ class Breach {
     ground();
     law(!b_.stopped, "147(d)(2): isolated while it runs");
     law(b_.on, "isolated while power is on");
-    law(!parts_all(fact.means), "333(b)(2)(ii)(B): no isolating means");
+    law(!parts_all(b_.site, fact.means), "333(b)(2)(ii)(B): no isolating means");
     law(b_.frame_bad && fact.means == safety::Means::plug_out, "past a live frame to the plug");
   }
   void operator()(const safety::HeldFast& fact) {
@@ -236,6 +237,7 @@ class Breach {
     ground();
     law(!b_.held || fact.tag.empty(), "a tag on nothing");
   }
+  void operator()(const safety::OpeningsBarred&) { ground(), law(!b_.held, "barred, and not held"); }
   void operator()(const safety::HandedOn& fact) {
     end_and_gap();
     law(fact.person.empty(), "147(f)(4): handed to nobody");
@@ -253,6 +255,8 @@ class Breach {
       // Where no lock fits, the tag and its measure stay (1.4).
       const bool stays = b_.held && !b_.by_hand && (b_.own_lock() || b_.measured);
       law(!stays || !b_.tagged, "147(d)(4): left without lock, tag");
+      law(b_.tips(), "I6: left with the door of a loose machine open");
+      law(!(b_.loose.empty() && b_.away.empty()) && !b_.barred, "left open, and nothing in front");
       return law(!b_.shut(), "left with the water on");
     }
     law(!b_.closed(), "handed back open");
@@ -285,11 +289,6 @@ class Breach {
   [[nodiscard]] bool blind() const { return b_.frame_bad || (b_.frame_asked && !b_.frame_nil); }
   [[nodiscard]] bool joint_open() const {
     return b_.loose.count("band") > 0 || b_.away.count("hose") > 0;
-  }
-  [[nodiscard]] bool parts_all(safety::Means means) const {
-    using safety::Means;
-    if (means == Means::plug_out) return b_.site == Site::cord;
-    return means == Means::breaker_off || (means == Means::spur_fuse_out && b_.site != Site::split);
   }
   void stable() { law(b_.tips() && !b_.propped, "I6: loose, door open, no prop"); }
   void by_hand_alone() {
@@ -336,7 +335,7 @@ class Breach {
   /// On a cord nothing shares the neutral.
   void nine() {
     if (b_.site == Site::cord) return;
-    say(9, !b_.held || !parts_all(b_.means), "a neutral parted, its line not held");
+    say(9, !b_.held || !parts_all(b_.site, b_.means), "a neutral parted, its line not held");
     say(9, !b_.fresh(b_.neutral) || b_.gap, "a neutral parted that may carry another line's current");
   }
   void reach() {

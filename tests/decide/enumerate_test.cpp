@@ -18,7 +18,7 @@ constexpr int kMost = 240;
 /// What one machine's enumeration saw.
 struct Seen {
   int states = 0, told = 0, opened = 0;
-  long tried = 0, accepted = 0;
+  std::int64_t tried = 0, accepted = 0;
   Breach::Counts counts{};
   std::set<std::string> faults;
 };

@@ -52,6 +52,7 @@ struct Eye {
   std::int64_t looked = kNever;
   bool inspected = false, worked = false, swapped = false;
   std::set<std::string> proved;
+  bool barred = false;             ///< what is open has something in front
   bool gap = false, ended = false, unseen = false;
 
   [[nodiscard]] bool fresh(std::int64_t at) const { return at != kNever && now - at <= kFourHours; }
@@ -123,6 +124,7 @@ struct Eye {
   }
   void hands() {
     worked = true;
+    barred = false;
     again();
     after_work();
   }
@@ -234,6 +236,7 @@ struct Eye {
   void operator()(const safety::Relieved&) {
     wet();
     water = 2;
+    barred = false;
     relieved = now;
     if (site != Site::cord) loose.insert("band");
   }
@@ -282,6 +285,7 @@ struct Eye {
     water = fact.still ? 4 : 5;
   }
   void operator()(const safety::TagHung&) { tagged = true; }
+  void operator()(const safety::OpeningsBarred&) { barred = true; }
   void operator()(const safety::HandedOn& fact) {
     const bool kept = held && !fact.lock.empty();
     const safety::Means was = means;
@@ -351,7 +355,7 @@ struct Eye {
   void operator()(const job::JobEnded&) { ended = true; }
   void operator()(const job::VisitBegun&) {
     all_lost();
-    listed = ended = gap = frame_nil = false;
+    listed = ended = gap = frame_nil = barred = false;
     unseen = true;
     proved.clear();
   }

@@ -125,6 +125,7 @@ class SmallMoves {
     add("try-tells-nothing", safety::ControlsTried{safety::Answer::tells_nothing});
     add("tag", safety::TagHung{"G2"});
     add("tag-empty", safety::TagHung{""});
+    add("bar", safety::OpeningsBarred{});
   }
 
   void readings(const std::string& place) {

@@ -51,6 +51,12 @@ inline std::string key_of(const safety::ReadingTaken& fact) {
   }
   return {};
 }
+/// The means parts every conductor of the house that can be live (333(b)(2)(ii)(B)).
+inline bool parts_all(Site site, safety::Means means) {
+  using safety::Means;
+  if (means == Means::plug_out) return site == Site::cord;
+  return means == Means::breaker_off || (means == Means::spur_fuse_out && site != Site::split);
+}
 /// What hands meet at a thing: the group of bare conductors behind the same cover; none: no group.
 inline std::string place_of_hands(const std::string& what) {
   if (what == "leads" || what == "earth" || what == "box") return kBoxPlace;

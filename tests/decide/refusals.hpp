@@ -120,6 +120,8 @@ inline std::vector<Refusal> refusals() {
       {fixed, told, "end waiting", "leave-power-locked"},
       {fixed, told, "end waiting", "leave-tag"},
       {cord, lies, "end waiting", "not-upright"},
+      {fixed, open, "end waiting", "leave-open"},
+      {fixed, told, "bar", "not-held"},
       {fixed, tried, "end no-fault", "lock-hanging"},
       {fixed, tried, "end no-fault", "still-isolated"},
       {fixed, open, "end no-fault", "not-inspected"},

@@ -71,7 +71,7 @@ inline Story parted(Site site) {
   if (site == Site::cord) return out;
   if (site == Site::fixed) out.push_back("discharge " + kBoxPlace);
   tell(out, {"READ " + kBoxPlace, "neutral", "release leads", "release earth", "prove insulation",
-             "fasten earth", "fasten leads", "release leads", "tag", "end waiting", "visit", "found-as-left", "prepare"});
+             "fasten earth", "fasten leads", "release leads", "bar", "tag", "end waiting", "visit", "found-as-left", "prepare"});
   return out;
 }
 inline Story stands(Site site) {

@@ -65,9 +65,7 @@ class Work {
   [[nodiscard]] job::Context context() const { return {library, &settings}; }
   [[nodiscard]] const job::Model& model() const { return library->models[to_size(std::max(0, state.model))]; }
   [[nodiscard]] const pack::Pack& pack() const { return model().pack; }
-  [[nodiscard]] job::Stamp now() const {
-    return job::Stamp{state.last_n + 1, wall, mono_ms, life, by};
-  }
+  [[nodiscard]] job::Stamp now() const { return {state.last_n + 1, wall, mono_ms, life, by}; }
 
   /// Clocks that stand at their end stay there.
   void pass(std::int64_t ms) {
@@ -155,6 +153,7 @@ class Work {
       case TodoKind::look_clear: return safety::LookedClear{};
       case TodoKind::power_on: return safety::PowerOn{};
       case TodoKind::tag: return safety::TagHung{"T1"};
+      case TodoKind::bar_openings: return safety::OpeningsBarred{};
       case TodoKind::open_way:
       case TodoKind::end: return job::NoteAdded{};   // no record of its own
     }

@@ -325,6 +325,8 @@ inline const char* breach_of_ending(const Sight& s) {
   }
   if (!seen.held || seen.by_hand || !seen.own_lock()) return "147(d)(4): left without a lock";
   if (!seen.tagged) return "147(d)(4): left without a tag";
+  if (s.before.tips()) return "I6: left with the open door of a loose machine on a prop";
+  if (!s.before.nothing_open() && !seen.barred) return "left open, and nothing in front";
   return seen.shut() ? "" : "left with the water on";
 }
 

@@ -95,7 +95,7 @@ inline Key key_of(const Node& node) {
             s.people > 1, s.inspected.holds(), s.warned.holds(), s.locks_off.holds(),
             s.last_hands_in.holds(), s.tagged.holds(), s.ending != safety::Ending::none,
             s.worker == "Ben", s.worker.empty(), s.means == safety::Means::plug_out,
-            s.control == safety::Control::in_hand, s.lock == "8", s.lock.empty());
+            s.control == safety::Control::in_hand, s.lock == "8", s.lock.empty(), s.barred.holds());
   out.put(static_cast<unsigned>(s.power), 3);
   out.put(static_cast<unsigned>(s.water), 3);
   out.put(static_cast<unsigned>(s.tried), 2);
@@ -133,7 +133,7 @@ inline Key key_of(const Node& node) {
   out.flags(o.listed, o.frame_asked, o.stopped, o.frame == never, o.frame_live, o.on, o.parted, o.plug, o.held,
             o.by_hand, o.tagged, o.lock7, o.lock8, o.lock9, o.holds8, o.tried, o.started, o.late,
             o.exposed, o.opened, o.cool, o.secured, o.propped, o.people > 1, o.look_late, o.worked,
-            o.inspected, o.gap, o.ended, o.worker == "Ben");
+            o.inspected, o.gap, o.ended, o.worker == "Ben", o.barred);
   out.put(o.water, 3);
   out.put(o.release, 3);
   out.put(o.read, 12);

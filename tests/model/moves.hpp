@@ -247,6 +247,7 @@ class Moves {
     fact("power on", kEvery & ~(kProof | kLoad | kFrame | kWater), PowerOn{});
     fact("water on", kBack | kWater, WaterOn{false});
     fact("water on, static", kWater, WaterOn{true});
+    fact("bar openings", kStand | kLoad | kLocks | kAway, OpeningsBarred{});
     act("leave", kStand | kLoad | kLocks | kAway, Act::leave).ends = Ending::waiting_for_parts;
     act("end in service", kEvery & ~(kProof | kFrame), Act::end_in_service).ends = Ending::repaired;
   }

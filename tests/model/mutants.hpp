@@ -77,7 +77,7 @@ inline const std::vector<Taking>& takings() {
       {"energy-not-listed", hands | turned_on,
        [](State&, Ask& ask, Now&) { ask.demand.contacts.push_back(safety::Contact::sprung); }},
       // Without the hold "press start first" alone would be said, of a live machine.
-      {"not-held", safety::acts(reach_tub, cover, reading, move_out, try_controls, tag),
+      {"not-held", safety::acts(reach_tub, cover, reading, move_out, try_controls, tag, bar_openings),
        [](State& s, Ask&, Now&) { s.power = safety::Power::live; }},
       {"control-lost",
        (hands & ~safety::acts(relieve_outside)) |
@@ -104,6 +104,11 @@ inline const std::vector<Taking>& takings() {
        [](State& s, Ask& ask, Now&) {
          s.neutral_quiet = {};
          ask.demand.parts_neutral = true;
+       }},
+      {"leave-open", safety::acts(leave),
+       [](State& s, Ask& ask, Now&) {
+         s.barred = {};
+         ask.machine.nothing_open = false;
        }},
       {"work-not-proved", (hands & ~safety::acts(cover)) | safety::acts(read_neutral),
        [](State&, Ask& ask, Now&) { ask.demand.groups.push_back({group_of("elsewhere"), false}); }},

@@ -40,6 +40,7 @@ struct Onlooker {
   unsigned release = 0;            ///< how many of inspect, warn, locks, look, in this order
   bool look_late = false;
   bool worked = false, inspected = false;
+  bool barred = false;             ///< what is open has something in front
   bool gap = false, ended = false;
 
   [[nodiscard]] bool hangs(char lock) const {
@@ -210,6 +211,7 @@ struct Onlooker {
   }
   void operator()(const safety::Relieved&) {
     wet();
+    barred = false;
     water = 2;
     relieved = fresh;
   }
@@ -251,6 +253,7 @@ struct Onlooker {
   }
   void operator()(const safety::WaterOn& fact) { wet(); cool = false; water = fact.still ? 4 : 5; }
   void operator()(const safety::TagHung&) { tagged = true; }
+  void operator()(const safety::OpeningsBarred&) { barred = true; }
   void operator()(const safety::HandedOn& fact) {
     const bool kept = held && !fact.lock.empty();
     const bool was_plug = plug;
@@ -294,6 +297,7 @@ struct Onlooker {
   void operator()(const safety::Worked& work) {
     if (safety::hands_in(work.act)) {
       worked = true;
+      barred = false;
       again();
     }
     tight = work.dry && water == 4 ? fresh : tight;
@@ -305,7 +309,7 @@ struct Onlooker {
   void operator()(const safety::VisitEnded&) { ended = true; }
   void operator()(const safety::VisitReopened&) {
     all_lost();
-    listed = ended = gap = false;
+    listed = ended = gap = barred = false;
     frame = never;
   }
 };

@@ -61,6 +61,7 @@ class Technician {
       case TodoKind::look_clear: return tell(LookedClear{});
       case TodoKind::power_on: return tell(PowerOn{});
       case TodoKind::tag: return tell(TagHung{"card"});
+      case TodoKind::bar_openings: return tell(OpeningsBarred{});
       case TodoKind::end: return happen(VisitEnded{Ending::repaired});
     }
     return false;
