@@ -61,7 +61,13 @@ function(kp_layer name)
   kp_layer_tests(${name} ${folder})
 endfunction()
 
+# kp_layer_tests(NAME FOLDER [LAYER]): the tests of that folder as one program; LAYER where they are not
+# those of the layer of that name.
 function(kp_layer_tests name folder)
+  set(layer "${name}")
+  if(ARGC GREATER 2)
+    set(layer "${ARGV2}")
+  endif()
   file(GLOB tests CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/tests/${folder}/*_test.cpp")
   list(FILTER tests EXCLUDE REGEX "/sqlite_store_test\\.cpp$")
   if(NOT tests)
@@ -74,7 +80,7 @@ function(kp_layer_tests name folder)
     return()
   endif()
   add_executable(test_${name} ${tests})
-  target_link_libraries(test_${name} PRIVATE kp_${name} kp_test_main)
+  target_link_libraries(test_${name} PRIVATE kp_${layer} kp_test_main)
   target_include_directories(test_${name} PRIVATE "${CMAKE_SOURCE_DIR}/tests")
   target_compile_definitions(test_${name} PRIVATE
     KP_SOURCE_DIR="${CMAKE_SOURCE_DIR}" KP_SHARED_DATA="${KP_SHARED_DATA}")
@@ -83,11 +89,11 @@ function(kp_layer_tests name folder)
 endfunction()
 
 # What a test program needs to run under Node with a view of the real file system. It is built once
-# and run once, so that little is gained by making it small: its own files and its link take -O1,
-# the rooms in it are those of the site.
+# and run once, so that nothing is gained by making it small or fast: its own files take -O0, which
+# halves their time in the compiler; the rooms in it are those of the site.
 function(kp_test_link target)
   if(EMSCRIPTEN)
-    target_compile_options(${target} PRIVATE -O1)
+    target_compile_options(${target} PRIVATE -O0)
     target_link_options(${target} PRIVATE -O1)
     target_link_options(${target} PRIVATE -sENVIRONMENT=node -sEXIT_RUNTIME=1 -sASSERTIONS=1
       -sALLOW_MEMORY_GROWTH=1 -sTOTAL_STACK=1048576 -sNODERAWFS=1)

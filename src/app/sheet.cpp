@@ -91,6 +91,29 @@ void pause(Sheet& sheet, const Desk& desk) {
   sheet.buttons.push_back(tap_button("End the visit", desk.action(Verb::show_sheet, "end")));
 }
 
+/// "Loose: a, b and 3 more. Out: c." Empty where nothing is open.
+std::string open_words(const Desk& desk) {
+  constexpr std::size_t kMost = 5;
+  std::string out;
+  const auto tell = [&out](const char* title, std::vector<std::string> names) {
+    if (names.empty()) {
+      return;
+    }
+    const std::size_t more = names.size() > kMost ? names.size() - kMost : 0;
+    names.resize(names.size() - more);
+    out += cat(out.empty() ? "" : " ", title, join(names, ", "),
+               more == 0 ? std::string() : cat(" and ", to_int(more), " more"), ".");
+  };
+  const pack::Pack& pack = *desk.pack();
+  std::vector<std::string> loose;
+  std::vector<std::string> away;
+  desk.state->unit.released.each([&](int joint) { loose.push_back(pack.joints[to_size(joint)].name); });
+  desk.state->unit.removed.each([&](int part) { away.push_back(pack.parts[to_size(part)].name); });
+  tell("Loose: ", std::move(loose));
+  tell("Out: ", std::move(away));
+  return out;
+}
+
 void end_visit(Sheet& sheet, const Desk& desk) {
   sheet.title = "How does the visit end?";
   sheet.paragraphs.emplace_back(
@@ -109,6 +132,11 @@ void end_visit(Sheet& sheet, const Desk& desk) {
   if (!desk.state->safety.tagged.holds()) {
     Button hung = tap_button("Tag hangs on the lock", desk.fact(safety::TagHung{}));
     sheet.buttons.push_back(hung);
+  }
+  const std::string open = open_words(desk);
+  if (!open.empty() && !desk.state->safety.barred.holds()) {
+    sheet.paragraphs.push_back(cat("Shut or bar each opening, so that nobody reaches in. ", open));
+    sheet.buttons.push_back(hold_button("openings are barred", desk.fact(safety::OpeningsBarred{})));
   }
   Button waiting = hold_button("waiting for parts", desk.action(Verb::end_job, "waiting-for-parts"));
   Button unusable = hold_button("not to be used", desk.action(Verb::end_job, "not-to-be-used"));

@@ -39,6 +39,8 @@ Done done_of(const safety::Todo& todo, const Desk& desk) {
       return {"the tray is dry", safety::Watched{true}};
     case TodoKind::inspect:
       return {"tools out, all whole", safety::Inspected{}};
+    case TodoKind::bar_openings:
+      return {"openings are barred", safety::OpeningsBarred{}};
     case TodoKind::warn:
       return {"all are told", safety::Warned{desk.state->safety.helpers}};
     case TodoKind::water_on:

@@ -16,7 +16,7 @@ using safety::TodoKind;
 
 bool reads(TodoKind kind) {
   return kind == TodoKind::take_reading || kind == TodoKind::discharge ||
-         kind == TodoKind::read_frame;
+         kind == TodoKind::read_frame || kind == TodoKind::read_neutral;
 }
 
 std::string expected_words(const safety::ReadingTaken& reading, const safety::Policy& policy) {
@@ -127,6 +127,7 @@ void fill_reading(Card& card, const Desk& desk, const safety::Todo& todo) {
 void fill_number(Card& card, const Desk& desk, const safety::Todo& todo, const safety::Demand&) {
   const safety::Policy policy = safety::bounded(desk.settings->safety);
   NumberField field;
+  field.confirm = "Keep the reading";
   field.label = todo.sentence;
   field.least = 0;
   if (todo.kind == TodoKind::discharge) {
@@ -149,6 +150,12 @@ void fill_number(Card& card, const Desk& desk, const safety::Todo& todo, const s
     field.band_high = policy.cooled_below_celsius;
     field.confirm = "It is cool";
     field.entered = desk.fact(fact);
+  } else if (todo.kind == TodoKind::read_neutral) {
+    field.id = "neutral";
+    field.unit = "A";
+    field.most = 1000;
+    field.band_high = 0.05;
+    field.entered = desk.fact(safety::NeutralRead{});
   } else {
     safety::FrameRead fact;
     fact.function = desk.local->function;
@@ -161,7 +168,6 @@ void fill_number(Card& card, const Desk& desk, const safety::Todo& todo, const s
     safety::FrameRead none = fact;
     none.shown.none_lit = true;
     field.entered_open_loop = desk.fact(none);
-    field.confirm = "Keep the reading";
     field.entered = desk.fact(fact);
   }
   field.band = cat("below ", number_text(field.band_high), " ", field.unit);
@@ -247,6 +253,7 @@ void fill_todo_fields(Card& card, const Desk& desk, const safety::Todo& todo) {
       return fill_reading(card, desk, todo);
     case TodoKind::discharge:
     case TodoKind::cool:
+    case TodoKind::read_neutral:
     case TodoKind::read_frame:
       return fill_number(card, desk, todo, {});
     case TodoKind::secure:
@@ -285,6 +292,9 @@ safety::Fact filled(const Action& action, const Local& local, const std::string&
   } else if (auto* gone = std::get_if<safety::Discharged>(&fact)) {
     gone->tester = tester;
     gone->dc_volts = action.value;
+  } else if (auto* neutral = std::get_if<safety::NeutralRead>(&fact)) {
+    neutral->tester = tester;
+    neutral->amperes = action.value;
   } else if (auto* cooled = std::get_if<safety::Cooled>(&fact)) {
     cooled->celsius = action.value;
   } else if (auto* held = std::get_if<safety::HeldFast>(&fact)) {

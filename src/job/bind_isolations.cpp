@@ -103,6 +103,17 @@ class Isolations {
       power.proved = at_.at;
     }
   }
+  void operator()(const safety::NeutralRead& fact) {
+    auto& power = open(power_, "Electricity", EnergyKind::electricity);
+    bill::ReadingTaken reading;
+    reading.title = "Current in the house's neutral";
+    reading.value = cat(number_text(fact.amperes), " A, clamp ", fact.tester);
+    reading.limit = "0.0 A";
+    reading.source = "common practice, no source";
+    reading.pass = fact.quiet;
+    reading.at = at_.at;
+    power.evidence.push_back(std::move(reading));
+  }
   void operator()(const safety::WaterShut& fact) {
     close(water_);
     auto& water = open(water_, "Water", EnergyKind::water);
@@ -118,6 +129,10 @@ class Isolations {
   void operator()(const safety::Discharged& fact) {
     add_other("Stored charge", cat(fact.place, ": ", number_text(fact.dc_volts),
                                    " V DC left, tester ", fact.tester));
+  }
+  void operator()(const safety::OpeningsBarred& fact) {
+    add_other("Left open", cat("openings barred: ", to_int(fact.loose.size()), " joints loose, ",
+                               to_int(fact.away.size()), " parts out"));
   }
   void operator()(const safety::Cooled& fact) {
     add_other("Heat", cat(fact.place, ": ", number_text(fact.celsius), " °C"));
@@ -200,6 +215,7 @@ std::vector<bill::IsolationTaken> bind_isolations(const State& state) {
 std::string near_miss_words(const std::string& code) {
   if (code == "live-on-isolated") return "voltage was read on the isolated machine.";
   if (code == "controls-answered") return "the machine answered when it was tried.";
+  if (code == "neutral-carries") return "the neutral of the isolated machine carried current.";
   if (code == "frame-live") return "bare metal stood under voltage.";
   if (code == "tester-failed") return "the tester failed during a proof.";
   if (code == "power-found-on") return "power was found on again.";

@@ -39,6 +39,7 @@ safety::Machine machine_of(const Model& model, const State& state, safety::Act a
     const int earth = pack.circuit.mains.earth;
     machine.earths_fast = machine.earths_fast && (earth < 0 || (element.a != earth && element.b != earth));
   }
+  machine.nothing_open = unit.released.none() && unit.removed.none();
   machine.upright = position.upright;
   machine.door_open = position.door_open;
   machine.stable = !position.door_open || position.propped || !fixings || one_fast;

@@ -7,6 +7,21 @@
 
 namespace kp::job {
 
+namespace {
+
+/// Where the machine stands upright; empty: in every position.
+std::vector<int> upright_positions(const pack::Pack& pack) {
+  std::vector<int> out;
+  for (int at = 0; at < to_int(pack.positions.size()); ++at) {
+    if (pack.positions[to_size(at)].upright) {
+      out.push_back(at);
+    }
+  }
+  return out.size() == pack.positions.size() ? std::vector<int>{} : out;
+}
+
+}  // namespace
+
 safety::Place supply_place(const Model& model, const State& state) {
   safety::Place place;
   place.id = safety::kSupply;
@@ -60,6 +75,22 @@ plan::Targets proof_targets(const Model& model) {
       targets.positions = one.positions;
     }
   }
+  // What lies is stood up before it is read.
+  if (targets.positions.empty()) {
+    targets.positions = upright_positions(model.pack);
+  }
+  return targets;
+}
+
+plan::Targets neutral_targets(const Model& model) {
+  plan::Targets targets;
+  for (const int joint : neutral_joints(model.pack)) {
+    const pack::Joint& one = model.pack.joints[to_size(joint)];
+    targets.points.push_back(plan::Point{one.parts.front(), bind_access(one.behind)});
+    if (targets.positions.empty()) {
+      targets.positions = one.positions;
+    }
+  }
   return targets;
 }
 
@@ -81,17 +112,15 @@ plan::Targets relieve_targets(const Model& model) {
 }
 
 bool is_uncovered(const Model& model, const State& state, const plan::Targets& targets) {
-  if (targets.points.empty() && targets.positions.empty()) {
-    return true;
-  }
-  const plan::Plan way = plan::reach(model.rules, state.unit, targets);
-  return !way.error.has_value() && way.steps.empty();
+  return plan::is_reached(model.rules, state.unit, targets);
 }
 
 bool place_uncovered(const Model& model, const State& state, const std::string& id) {
   if (id == safety::kSupply) {
-    return state.safety.connection == safety::Connection::cord ||
-           is_uncovered(model, state, proof_targets(model));
+    if (state.safety.connection == safety::Connection::cord) {
+      return model.pack.positions[to_size(state.unit.position)].upright;   // the pins of the plug
+    }
+    return is_uncovered(model, state, proof_targets(model));
   }
   const int group = model.hazards.group(id);
   if (group < 0) {

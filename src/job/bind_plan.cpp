@@ -114,6 +114,16 @@ plan::Problem with_blocked(const Model& model, const State& state) {
   return problem;
 }
 
+/// What the way in of this job leads to.
+plan::Targets targets_in(const pack::Pack& pack, const State& state) {
+  if (state.mend >= 0 && state.targets.size() == 1) {
+    return uncovered(pack, state.targets.front());
+  }
+  plan::Targets targets;
+  targets.parts = state.targets;
+  return targets;
+}
+
 }  // namespace
 
 plan::Access bind_access(const pack::Access& behind) {
@@ -233,14 +243,6 @@ bool are_away(const plan::State& unit, const std::vector<int>& parts) {
                      [&](int part) { return unit.removed.test(part); });
 }
 
-bool are_reached(const Model& model, const State& state) {
-  if (state.mend < 0) {
-    return are_away(state.unit, state.targets);
-  }
-  const plan::Plan way = plan_in(model, state);
-  return !way.error.has_value() && way.steps.empty();
-}
-
 bool is_renewed(const State& state, const pack::Pack& pack, int target) {
   return std::any_of(state.swapped.begin(), state.swapped.end(), [&](const auto& swap) {
     return swap.stamp.n > state.targets_n && swap.body.part == pack.parts[to_size(target)].id;
@@ -254,13 +256,15 @@ plan::Targets uncovered(const pack::Pack& pack, int part) {
   return targets;
 }
 
-plan::Plan plan_in(const Model& model, const State& state) {
-  plan::Targets targets;
-  if (state.mend >= 0 && state.targets.size() == 1) {
-    targets = uncovered(model.pack, state.targets.front());
-  } else {
-    targets.parts = state.targets;
+bool are_reached(const Model& model, const State& state) {
+  if (state.mend < 0) {
+    return are_away(state.unit, state.targets);
   }
+  return plan::is_reached(model.rules, state.unit, targets_in(model.pack, state));
+}
+
+plan::Plan plan_in(const Model& model, const State& state) {
+  const plan::Targets targets = targets_in(model.pack, state);
   if (state.blocked.empty()) {
     return plan::reach(model.rules, state.unit, targets);
   }

@@ -24,6 +24,14 @@ bool is_itself(const std::vector<Contact>& authored, const Hazards::Tags& derive
          });
 }
 
+bool joins_node(const pack::Pack& pack, int joint, int node) {
+  return pack.circuit.there() &&
+         std::any_of(pack.circuit.elements.begin(), pack.circuit.elements.end(),
+                     [&](const pack::Element& element) {
+                       return element.joint == joint && (element.a == node || element.b == node);
+                     });
+}
+
 /// In the order of the tags, each once.
 void add_contact(safety::Demand& demand, safety::Contact contact) {
   auto& all = demand.contacts;
@@ -105,6 +113,9 @@ void fill_thing(const Model& model, const State& state, Deed deed, int index,
 /// In front of the proof only the next things of a way to it are touched; after the proof of the
 /// supply, also those of the way to where the water is relieved.
 bool on_way(const Model& model, const State& state, Deed deed, int index) {
+  if (deed != Deed::release && deed != Deed::remove && deed != Deed::turn) {
+    return false;
+  }
   const auto leads_there = [&](const plan::Targets& targets) {
     const plan::Plan way = plan::reach(model.rules, state.unit, targets);
     return std::any_of(way.steps.begin(), way.steps.end(), [&](const plan::Step& step) {
@@ -129,6 +140,16 @@ bool holds_supply(const pack::Pack& pack, int part) {
     }
   }
   return false;
+}
+
+/// The step parts or joins the house's neutral, or mends what holds it.
+bool holds_neutral(const pack::Pack& pack, Deed deed, int index) {
+  const std::vector<int> neutral = neutral_joints(pack);
+  return std::any_of(neutral.begin(), neutral.end(), [&](int joint) {
+    const bool on_joint = deed == Deed::release || deed == Deed::fasten;
+    const std::vector<int>& held = pack.joints[to_size(joint)].parts;
+    return on_joint ? joint == index : !held.empty() && held.front() == index;
+  });
 }
 
 /// A cover in approach, or work behind it.
@@ -201,13 +222,7 @@ Act act_of_test(const Model& model, const pack::Test& test) {
 
 bool is_supply_joint(const pack::Pack& pack, int joint) {
   const pack::Mains& mains = pack.circuit.mains;
-  return pack.circuit.there() &&
-         std::any_of(pack.circuit.elements.begin(), pack.circuit.elements.end(),
-                     [&](const pack::Element& element) {
-                       const bool at = element.a == mains.line || element.b == mains.line ||
-                                       element.a == mains.neutral || element.b == mains.neutral;
-                       return element.joint == joint && at;
-                     });
+  return joins_node(pack, joint, mains.line) || joins_node(pack, joint, mains.neutral);
 }
 
 std::vector<safety::Contact> contacts_of(const std::vector<pack::Contact>& tags) {
@@ -237,6 +252,9 @@ safety::Demand demand_of(const Model& model, const State& state, Deed deed, int 
   demand.bleed_seconds = model.hazards.bleed_seconds;
   demand.on_way = on_way(model, state, deed, index);
   demand.act = act_of_step(model, state, deed, index, demand);
+  demand.parts_neutral = demand.act == Act::part_supply &&
+                         state.safety.connection == safety::Connection::fixed &&
+                         holds_neutral(pack, deed, index);
   return demand;
 }
 
@@ -323,47 +341,25 @@ safety::Demand relieve_demand(const Model& model, const State& state) {
   return demand;
 }
 
-safety::EnergySet energies_of(const Model& model) {
-  const pack::Pack& pack = model.pack;
-  safety::EnergySet all = safety::bit(safety::Energy::mains) |
-                          // Mains and water are in every machine, whatever its tags say.
-                          safety::bit(safety::Energy::water_pressure);
-  for (int i = 0; i < to_int(pack.parts.size()); ++i) {
-    all |= safety::energies_of(contacts_of(model.hazards.part(pack, i)));
+std::vector<int> neutral_joints(const pack::Pack& pack) {
+  std::vector<int> out;
+  for (int joint = 0; joint < to_int(pack.joints.size()); ++joint) {
+    if (joins_node(pack, joint, pack.circuit.mains.neutral)) {
+      out.push_back(joint);
+    }
   }
-  for (int i = 0; i < to_int(pack.joints.size()); ++i) {
-    all |= safety::energies_of(contacts_of(model.hazards.joint(pack, i)));
-  }
-  for (int i = 0; i < to_int(pack.changes.size()); ++i) {
-    all |= safety::energies_of(contacts_of(model.hazards.change(pack, i)));
-  }
-  return all;
+  return out;
 }
 
-safety::Connection connection_of(const pack::Pack& pack) {
-  return pack.supply.connection == pack::Connection::cord ? safety::Connection::cord
-                                                          : safety::Connection::fixed;
-}
-
-safety::System system_of(const pack::Pack& pack) {
-  return pack.supply.system == pack::System::split ? safety::System::split
-                                                   : safety::System::single;
-}
-
-safety::Ending ending_of(Outcome outcome) {
-  switch (outcome) {
-    case Outcome::none:
-      return safety::Ending::none;
-    case Outcome::repaired:
-      return safety::Ending::repaired;
-    case Outcome::waiting_for_parts:
-      return safety::Ending::waiting_for_parts;
-    case Outcome::not_to_be_used:
-      return safety::Ending::not_to_be_used;
-    case Outcome::no_fault_found:
-      return safety::Ending::no_fault;
+safety::Demand neutral_demand(const Model& model, const State& state) {
+  safety::Demand demand;
+  demand.act = Act::read_neutral;
+  demand.position = position_id(model, state.unit.position);
+  for (const int joint : neutral_joints(model.pack)) {
+    add_contacts(demand, model.hazards.joint(model.pack, joint));
+    add_group(model, demand, model.hazards.group_of_joint[to_size(joint)]);
   }
-  return safety::Ending::none;
+  return demand;
 }
 
 }  // namespace kp::job

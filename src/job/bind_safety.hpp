@@ -35,6 +35,9 @@ namespace kp::job {
 
 /// Leads of the house: they join the machine to its supply.
 [[nodiscard]] bool is_supply_joint(const pack::Pack& pack, int joint);
+/// The joints that hold the neutral of the house, and what a clamp around it asks.
+[[nodiscard]] std::vector<int> neutral_joints(const pack::Pack& pack);
+[[nodiscard]] safety::Demand neutral_demand(const Model& model, const State& state);
 
 /// What the unit has open, for the gate's question about this act.
 [[nodiscard]] safety::Machine machine_of(const Model& model, const State& state, safety::Act act);
@@ -51,8 +54,10 @@ namespace kp::job {
 /// The place of that id; empty id where there is none.
 [[nodiscard]] safety::Place place_of(const Model& model, const State& state, const std::string& id);
 
-/// What must be uncovered to prove the supply, and to relieve the water.
+/// What must be uncovered, and how the unit must stand, to prove the supply, to clamp the neutral,
+/// and to relieve the water.
 [[nodiscard]] plan::Targets proof_targets(const Model& model);
+[[nodiscard]] plan::Targets neutral_targets(const Model& model);
 [[nodiscard]] plan::Targets relieve_targets(const Model& model);
 /// Whether probes reach all of it, or hands, from the unit as it stands.
 [[nodiscard]] bool is_uncovered(const Model& model, const State& state, const plan::Targets& targets);

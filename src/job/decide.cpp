@@ -206,10 +206,6 @@ bool may_follow_end(const Body& intent) {
          std::holds_alternative<PaperIssued>(intent);
 }
 
-bool same(const StandsOn& a, const StandsOn& b) {
-  return data::print(encode(a)) == data::print(encode(b));
-}
-
 }  // namespace
 
 Decision decide(const State& state, const Body& intent, const Stamp& now,
@@ -246,7 +242,7 @@ Decision decide(const State& state, const Body& intent, const Stamp& now,
   const auto* machine = std::get_if<MachineIdentified>(&body.value());
   const StandsOn wanted =
       stands_on_of(context, machine != nullptr ? machine->pack : state.machine.pack);
-  if (!same(wanted, state.stands_on)) {
+  if (!(wanted == state.stands_on)) {
     decision.events.insert(decision.events.begin(), wanted);
   }
   return decision;

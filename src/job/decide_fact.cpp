@@ -26,6 +26,9 @@ void complete(const Model& model, const State& state, safety::Fact& fact) {
     for (const int joint : pack.water.relieve_joints) {
       relieved->joints.push_back(pack.joints[to_size(joint)].id);
     }
+  } else if (auto* barred = std::get_if<safety::OpeningsBarred>(&fact)) {
+    barred->loose.assign(state.as_left.loose.begin(), state.as_left.loose.end());
+    barred->away.assign(state.as_left.away.begin(), state.as_left.away.end());
   } else if (auto* secured = std::get_if<safety::Secured>(&fact)) {
     if (secured->position.empty()) {
       secured->position = pack.positions[to_size(state.unit.position)].id;
@@ -33,24 +36,29 @@ void complete(const Model& model, const State& state, safety::Fact& fact) {
   }
 }
 
-/// Charge is taken off and water let out where hands and probes reach: no cover is in front.
+/// Charge is taken off, the neutral clamped and water let out where hands and probes reach: no cover
+/// is in front.
 bool covered(const Model& model, const State& state, const safety::Fact& fact) {
   if (const auto* gone = std::get_if<safety::Discharged>(&fact)) {
     return !place_uncovered(model, state, gone->place);
+  }
+  if (std::holds_alternative<safety::NeutralRead>(fact)) {
+    return !is_uncovered(model, state, neutral_targets(model));
   }
   return std::holds_alternative<safety::Relieved>(fact) &&
          !is_uncovered(model, state, relieve_targets(model));
 }
 
-safety::Demand demand_for(const Model& model, const State& state, const safety::Fact& fact,
-                          safety::Act act) {
+safety::Demand demand_for(const Model& model, const State& state, safety::Act act) {
   safety::Demand demand;
   if (act == safety::Act::relieve) {
     return relieve_demand(model, state);
   }
+  if (act == safety::Act::read_neutral) {
+    return neutral_demand(model, state);
+  }
   demand.act = act;
   demand.position = model.pack.positions[to_size(state.unit.position)].id;
-  (void)fact;
   return demand;
 }
 
@@ -113,7 +121,7 @@ Decision decide_fact(const State& state, safety::Fact fact, const Stamp& now,
   }
   const Model& model = context.library->models[to_size(state.model)];
   complete(model, state, fact);
-  safety::Ask ask = ask_of(model, state, demand_for(model, state, fact, act), now.by);
+  safety::Ask ask = ask_of(model, state, demand_for(model, state, act), now.by);
   if (const auto* reading = std::get_if<safety::ReadingTaken>(&fact)) {
     ask.place = place_of(model, state, reading->place);
     ask.machine.supply_open = place_uncovered(model, state, reading->place);

@@ -85,7 +85,9 @@ Decision decide_test(const State& state, const TestRecorded& body, const Stamp& 
       state.safety.power != safety::Power::on) {
     reasons.push_back({"power-off", "Put the power back on in the release order first.", 0});
   }
-  if (!plan_to_test(model, state.unit, *found).steps.empty()) {
+  // No way to it at all (the door of a loose machine stays shut) is a way that is not open.
+  const plan::Plan way = plan_to_test(model, state.unit, *found);
+  if (way.error.has_value() || !way.steps.empty()) {
     reasons.push_back({"covered", "Open the way to this test first.", 0});
   }
   if (!reasons.empty()) {

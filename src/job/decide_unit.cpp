@@ -84,7 +84,9 @@ struct AsksUnit {
   bool operator()(const ProveRecorded&) const { return true; }
   bool operator()(const safety::ReadingTaken&) const { return true; }
   bool operator()(const safety::Discharged&) const { return true; }
+  bool operator()(const safety::NeutralRead&) const { return true; }
   bool operator()(const safety::Relieved&) const { return true; }
+  bool operator()(const safety::OpeningsBarred&) const { return true; }
   bool operator()(const safety::PowerOn&) const { return true; }
   bool operator()(const safety::WaterOn&) const { return true; }
   bool operator()(const JobEnded& body) const {

@@ -58,6 +58,7 @@ struct StandsOn {
         v("lookSeconds", s.look_seconds), v("watchSeconds", s.watch_seconds),
         v("clockAgreeMs", s.clock_agree_ms), v("clockGapMs", s.clock_gap_ms), v("rows", s.rows);
   }
+  friend bool operator==(const StandsOn&, const StandsOn&) = default;
 };
 
 /// The program began a new life with this job open (started again, or the page was reloaded).
@@ -339,11 +340,11 @@ using Body =
                  // what happens to the energies (safety/fact.hpp)
                  safety::Prepared, safety::Stopped, safety::FrameRead, safety::Isolated,
                  safety::HeldFast, safety::WaterShut, safety::ControlsTried, safety::ReadingTaken,
-                 safety::SeriesRestarted, safety::Discharged, safety::Relieved, safety::Watched,
+                 safety::SeriesRestarted, safety::Discharged, safety::NeutralRead, safety::Relieved, safety::Watched,
                  safety::Cooled, safety::Secured, safety::Propped, safety::HelperHere,
                  safety::Inspected, safety::Warned, safety::LockOff, safety::LookedClear,
-                 safety::PowerOn, safety::WaterOn, safety::TagHung, safety::HandedOn,
-                 safety::Doubted, safety::ForeignLock, safety::GapAnswered>;
+                 safety::PowerOn, safety::WaterOn, safety::TagHung, safety::OpeningsBarred,
+                 safety::HandedOn, safety::Doubted, safety::ForeignLock, safety::GapAnswered>;
 
 /// Whether the personal words of a body are erased.
 [[nodiscard]] bool is_erased(const Body& body);

@@ -13,6 +13,7 @@ class Finder {
     out_.reached = s_.done;
     out_.places = bit(s_.position);
     todo_ = scope.jobs - s_.done;
+    for (const Bar& bar : s_.bars) barred_somewhere_ |= bar.positions;
   }
 
   Landmarks run() {
@@ -56,9 +57,11 @@ class Finder {
     bool any = false;
     for (std::size_t k = 0; k < job.ways.size(); ++k) {
       if (!scope_.ways.empty() && (scope_.ways[to_size(j)] >> k & 1U) == 0) continue;
-      const std::uint64_t where = allowed(j, job.ways[k]) & job.positions;
-      if (!job.ways[k].items.within(out_.reached) || (where & out_.places) == 0) continue;
-      const ItemSet way = below(job.ways[k].items) | places(where);
+      if (!job.ways[k].items.within(out_.reached)) continue;
+      const ItemSet under = below(job.ways[k].items);
+      const std::uint64_t where = allowed(j, job.ways[k], under) & job.positions;
+      if ((where & out_.places) == 0) continue;
+      const ItemSet way = under | places(where);
       found = any ? found & way : way;
       any = true;
     }
@@ -79,13 +82,14 @@ class Finder {
     return position != s_.found_at && barred_by(s_.bars, found | s_.done, position) >= 0;
   }
 
-  /// The positions of the way in which the job can be done.
-  [[nodiscard]] std::uint64_t allowed(int j, const ItemWay& way) const {
+  /// The positions of the way in which the job can be done; `under`: what the way stands on.
+  [[nodiscard]] std::uint64_t allowed(int j, const ItemWay& way, const ItemSet& under) const {
     std::uint64_t where = way.positions;
-    if (s_.bars.empty()) return where;
-    ItemSet then = way.items | below(way.items);
+    if ((where & barred_somewhere_) == 0) return where;
+    ItemSet then = way.items | under;
     then.set(j);
     for (int p = 0; p < s_.positions; ++p) {
+      if ((where & barred_somewhere_ & bit(p)) == 0) continue;
       const ItemSet there = p == s_.position ? ItemSet{} : out_.of_position[to_size(p)];
       if (barred(then | there, p)) where &= ~bit(p);
     }
@@ -115,6 +119,7 @@ class Finder {
   const Sequence& s_;
   const Scope& scope_;
   ItemSet todo_;
+  std::uint64_t barred_somewhere_ = 0;   ///< positions that some bar names
   Landmarks out_;
 };
 

@@ -61,6 +61,10 @@ struct Limits {
 [[nodiscard]] Plan reach(const Problem& problem, const State& state, const Targets& targets,
                          Limits limits = {});
 
+/// Whether nothing is left to do: reach() would be a plan without steps. No search. False for targets
+/// or a state that reach() refuses.
+[[nodiscard]] bool is_reached(const Rules& rules, const State& state, const Targets& targets);
+
 /// The cheapest way back from any state to the unit in its home position with every part set and
 /// every joint fastened. Nothing is opened again unless there is no way back without it; then the
 /// plan holds releases and removals too and is the cheapest of all ways.

@@ -165,11 +165,30 @@ Plan impossible(const Rules& rules, const Goal& goal, const Targets& targets) {
 
 }  // namespace
 
+bool is_reached(const Rules& rules, const State& state, const Targets& targets) {
+  if (rules.fault(state) || fault_of(rules, targets)) return false;
+  const ItemSet open = rules.open(state);
+  const std::vector<int>& ends = targets.positions;
+  return std::all_of(targets.parts.begin(), targets.parts.end(),
+                     [&](int part) { return state.removed.test(part); }) &&
+         (ends.empty() || std::find(ends.begin(), ends.end(), state.position) != ends.end()) &&
+         std::all_of(targets.points.begin(), targets.points.end(), [&](const Point& point) {
+           const Result<Item> item = rules.point(point);
+           return item.has_value() &&
+                  std::any_of(item.value().ways.begin(), item.value().ways.end(),
+                              [&](const ItemWay& way) { return way.stands(open, state.position); });
+         });
+}
+
 Plan reach(const Rules& rules, const State& state, const Targets& targets, Limits limits) {
   Plan plan;
   plan.error = rules.fault(state);
   if (!plan.error) plan.error = fault_of(rules, targets);
   if (plan.error) return plan;
+  if (is_reached(rules, state, targets)) {
+    plan.proved = true;
+    return plan;
+  }
   Result<Goal> goal = goal_of(rules, state, targets);
   if (!goal.has_value()) {
     plan.error = goal.error();

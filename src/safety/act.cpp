@@ -11,7 +11,8 @@ constexpr const char* kActWords[kActs] = {
     "prove-dead-test", "prepare", "stop", "read-frame", "isolate", "hold", "shut-water",
     "try-controls", "reading", "restart-series", "discharge", "watch", "cool", "secure", "prop",
     "call-helper", "inspect", "warn", "lock-off", "look-clear", "power-on", "water-on",
-    "water-static", "tag", "end-in-service", "leave", "hand-over"};
+    "water-static", "tag", "end-in-service", "leave", "hand-over", "read-neutral",
+    "bar-openings"};
 
 }  // namespace
 

@@ -37,9 +37,13 @@ enum class Act {
   // Leaving.
   tag, end_in_service, leave,
   // People.
-  hand_over
+  hand_over,
+  // Around the house's neutral, before it is parted.
+  read_neutral,
+  // Openings shut or barred, before an open machine is left.
+  bar_openings
 };
-inline constexpr int kActs = static_cast<int>(Act::hand_over) + 1;
+inline constexpr int kActs = static_cast<int>(Act::bar_openings) + 1;
 
 /// Sets of acts as bits.
 using ActSet = std::uint64_t;

@@ -24,6 +24,7 @@ struct Demand {
   int people = 1;
   std::string place;          ///< where something hot is, for its own cooling
   std::string position;       ///< where the unit stands during it, or comes to
+  bool parts_neutral = false; ///< of the house: other lines may share it, which a cord rules out
   bool live_reason = false;   ///< a live reading says why dead will not do
   bool behind_cover = false;  ///< relieving needs a hand behind a cover or at a live part
   int bleed_seconds = 0;      ///< charge bleeds off by itself in this time
@@ -40,6 +41,7 @@ struct Machine {
   bool supply_parted = false; ///< machine's line and neutral are off the supply
   bool earths_fast = true;
   bool tests_done = true;     ///< what must be measured before power, for what was done
+  bool nothing_open = true;   ///< no joint is loose, no part away
   bool supply_open = true;    ///< the point of proof can be reached by the probes now
   int workers = 1;
 };

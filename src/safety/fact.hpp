@@ -140,6 +140,21 @@ struct Discharged {
   }
 };
 
+/// A clamp around the neutral of the house, before it is parted: current there is another line's,
+/// which shares it. `quiet` is what the reading says.
+struct NeutralRead {
+  static constexpr const char* kKind = "neutral-read";
+  static constexpr Act kAct = Act::read_neutral;
+  double amperes = 0;
+  MeterFunction function = MeterFunction::amperes;
+  std::string tester;
+  bool quiet = false;
+  template <class S, class V>
+  static void fields(S& s, V& v) {
+    v("amperes", s.amperes), v("function", s.function), v("tester", s.tester), v("quiet", s.quiet);
+  }
+};
+
 /// Pressure off and sump emptied. `joints` came loose for it.
 struct Relieved {
   static constexpr const char* kKind = "relieved";
@@ -247,6 +262,15 @@ struct TagHung {
   static void fields(S& s, V& v) { v("tag", s.tag); }
 };
 
+/// An open machine before it is left: a cover or bar in front, ends capped where they are proved dead.
+struct OpeningsBarred {
+  static constexpr const char* kKind = "openings-barred";
+  static constexpr Act kAct = Act::bar_openings;
+  std::vector<std::string> loose, away;   ///< joints and parts, by the pack's ids
+  template <class S, class V>
+  static void fields(S& s, V& v) { v("loose", s.loose), v("away", s.away); }
+};
+
 /// A new lock is on before the old one comes off; the new person proves again.
 struct HandedOn {
   static constexpr const char* kKind = "handed-on";
@@ -292,9 +316,9 @@ struct GapAnswered {
 };
 
 using Fact = std::variant<Prepared, Stopped, FrameRead, Isolated, HeldFast, WaterShut,
-                          ControlsTried, ReadingTaken, SeriesRestarted, Discharged, Relieved,
+                          ControlsTried, ReadingTaken, SeriesRestarted, Discharged, NeutralRead, Relieved,
                           Watched, Cooled, Secured, Propped, HelperHere, Inspected, Warned, LockOff,
-                          LookedClear, PowerOn, WaterOn, TagHung, HandedOn, Doubted, ForeignLock,
+                          LookedClear, PowerOn, WaterOn, TagHung, OpeningsBarred, HandedOn, Doubted, ForeignLock,
                           GapAnswered>;
 
 /// The act that a fact reports; none for what has happened and is never refused.

@@ -35,9 +35,7 @@ class Fold {
   void operator()(const FrameRead& fact) const {
     s_->frame_nil = fact.found == Found::nil ? *stamp_ : Stamp{};
     s_->frame_live = fact.found != Found::nil;
-    if (fact.found == Found::live) {
-      miss("frame-live");
-    }
+    if (fact.found == Found::live) miss("frame-live");
   }
   void operator()(const Isolated& fact) const {
     forget_power();
@@ -90,14 +88,14 @@ class Fold {
       if (fact.place == kSupply && s_->power == Power::supply_dead) {
         s_->power = Power::held;
         s_->supply_dead = {};
-        s_->groups.clear();
+        forget_places(*s_);
       }
     }
     s_->series.readings.push_back(Reading{fact.role, {fact.a, fact.b}, fact.shown, fact.function,
                                           fact.tester, fact.found, stamp_->at, stamp_->mono_ms,
                                           stamp_->event});
     if (fact.found == Found::live) {
-      return found_live();
+      return found_live("live-on-isolated");
     }
     if (fact.found == Found::source_out && fact.role == Role::known_after) {
       miss("tester-failed");
@@ -118,7 +116,12 @@ class Fold {
     one.discharged = *stamp_;
     one.dc_volts = fact.dc_volts;
   }
+  void operator()(const NeutralRead& fact) const {
+    if (!fact.quiet) return found_live("neutral-carries");
+    s_->neutral_quiet = *stamp_;
+  }
   void operator()(const Relieved&) const {
+    s_->barred = {};   // it opens a joint, or a hand went in
     forget_relief();
     s_->water = Water::relieved;
     s_->relieved = *stamp_;
@@ -146,13 +149,11 @@ class Fold {
   }
   void operator()(const Propped& fact) const {
     s_->propped = *stamp_;
-    if (!fact.helper.empty()) {
-      name_helper(fact.helper);
-    }
+    name_helper(*s_, fact.helper);
   }
   void operator()(const HelperHere& fact) const {
     s_->people = fact.people;
-    name_helper(fact.name);
+    name_helper(*s_, fact.name);
   }
   void operator()(const Inspected&) const { s_->inspected = *stamp_; }
   void operator()(const Warned&) const { s_->warned = *stamp_; }
@@ -190,6 +191,7 @@ class Fold {
     s_->tag = fact.tag;
     s_->tagged = *stamp_;
   }
+  void operator()(const OpeningsBarred&) const { s_->barred = *stamp_; }
   /// The new lock hangs before the old one goes: the isolation and the shut valve are kept, nothing
   /// else is, also not for somebody who comes back.
   void operator()(const HandedOn& fact) const {
@@ -237,6 +239,7 @@ class Fold {
   void operator()(const Worked& worked) const {
     if (hands_in(worked.act)) {
       s_->last_hands_in = *stamp_;
+      s_->barred = {};
       drop_release();
     }
     s_->tight = worked.dry && s_->water == Water::static_on ? *stamp_ : s_->tight;
@@ -262,6 +265,7 @@ class Fold {
     lose_all(Loss::new_visit);
     s_->prepared = {};
     s_->frame_nil = {};
+    s_->barred = {};   // whether the caps are still on is to be seen
     s_->energies = 0;
     s_->worker = stamp_->person;
     s_->ending = Ending::none;
@@ -287,12 +291,6 @@ class Fold {
       s_->lost_at = *stamp_;
     }
   }
-  void name_helper(const std::string& name) const {
-    if (!name.empty() &&
-        std::find(s_->helpers.begin(), s_->helpers.end(), name) == s_->helpers.end()) {
-      s_->helpers.push_back(name);
-    }
-  }
   /// Nothing is known of the power any more. Locks that hang, hang on.
   void forget_power() const {
     s_->power = Power::live;
@@ -300,7 +298,7 @@ class Fold {
     s_->tried = Tried::no;
     s_->tried_at = {};
     s_->supply_dead = {};
-    s_->groups.clear();
+    forget_places(*s_);
     s_->isolated = {};
     s_->held = {};
     s_->means = Means::word_of_another;
@@ -341,12 +339,12 @@ class Fold {
       return lose_all(loss);
     }
     note_loss(loss);
-    s_->groups.clear();
     s_->series = {};   // a series that was whole would leave nothing to read
+    forget_places(*s_);
     drop_release();
   }
-  void found_live() const {
-    miss("live-on-isolated");
+  void found_live(const char* code) const {
+    miss(code);
     const Series evidence = s_->series;
     lose(Loss::meter_says_live);
     drop_release();

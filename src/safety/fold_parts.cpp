@@ -31,6 +31,18 @@ GroupProof& group_in(State& state, const std::string& id) {
   return state.groups.back();
 }
 
+void forget_places(State& state) {
+  state.groups.clear();
+  state.neutral_quiet = {};
+}
+
+void name_helper(State& state, const std::string& name) {
+  const auto& known = state.helpers;
+  if (!name.empty() && std::find(known.begin(), known.end(), name) == known.end()) {
+    state.helpers.push_back(name);
+  }
+}
+
 bool own_lock_holds(const State& state) {
   return !state.lock.empty() && state.held.holds() &&
          std::any_of(state.locks.begin(), state.locks.end(), [&](const Lock& lock) {

@@ -1,6 +1,7 @@
 #include "safety/gate.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace kp::safety {
 
@@ -34,6 +35,10 @@ Verdict permit(const State& state, const Ask& ask, Now now, const Law& law) {
 Fact completed(const State& state, Fact fact, const Place& place, const Policy& policy) {
   if (auto* frame = std::get_if<FrameRead>(&fact)) {
     frame->found = judge(Role::pair, frame->shown, frame->function, {}, policy);
+  }
+  if (auto* neutral = std::get_if<NeutralRead>(&fact)) {
+    // 0.0 A on a clamp that shows tenths. Common practice, no source.
+    neutral->quiet = std::fabs(neutral->amperes) < 0.05;
   }
   auto* taken = std::get_if<ReadingTaken>(&fact);
   if (taken == nullptr) {

@@ -111,6 +111,8 @@ bool holds_after(Guard guard, const State& state, const Ask& ask, Now now, const
     case Guard::held_locked:
       return stand_on(is_held(state) && needs_tag(state.control), state.held, out);
     case Guard::tagged: return stand_on(state.tagged.holds(), state.tagged, out);
+    case Guard::barred:
+      return ask.machine.nothing_open || stand_on(state.barred.holds(), state.barred, out);
     case Guard::nothing_hangs: return state.locks.empty();
     case Guard::nothing_isolated: return nothing_isolated(state);
     case Guard::inspected_since:
@@ -199,6 +201,9 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
       return ask.demand.bleed_seconds <= 0 ||
              (state.held.holds() &&
               age_ms(state.held, now) >= std::int64_t{ask.demand.bleed_seconds} * 1000);
+    case Guard::neutral_quiet:
+      return !ask.demand.parts_neutral ||
+             stand_on(fresh(state, state.neutral_quiet, now, policy), state.neutral_quiet, out);
     case Guard::water_shut: return stand_on(is_shut(state), state.shut, out);
     case Guard::water_relieved:
       if (stays_tight(state, ask, now, policy)) {
@@ -219,6 +224,7 @@ bool holds(Guard guard, const State& state, const Ask& ask, Now now, const Polic
     case Guard::secured: return secured(state, ask, out);
     case Guard::stable:
       return ask.machine.stable || stand_on(state.propped.holds(), state.propped, out);
+    case Guard::stands_alone: return ask.machine.stable;
     case Guard::people_enough: return ask.demand.people <= state.people;
     case Guard::frame_nil:
       return (!state.frame_first && !state.frame_live) || supply_dead(state, now, policy) ||

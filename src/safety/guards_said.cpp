@@ -70,11 +70,15 @@ std::string tester_of(const Ask& ask) {
   if (const auto* reading = said<ReadingTaken>(ask)) return reading->tester;
   if (const auto* frame = said<FrameRead>(ask)) return frame->tester;
   if (const auto* discharged = said<Discharged>(ask)) return discharged->tester;
+  if (const auto* neutral = said<NeutralRead>(ask)) return neutral->tester;
   return {};
 }
 
 bool function_proves(const Ask& ask) {
   if (const auto* frame = said<FrameRead>(ask)) return can_prove(frame->function);
+  if (const auto* neutral = said<NeutralRead>(ask)) {
+    return neutral->function == MeterFunction::amperes;
+  }
   const auto* reading = said<ReadingTaken>(ask);
   if (reading == nullptr) {
     return false;
@@ -161,6 +165,9 @@ bool sane(const State& state, const Ask& ask, const Policy& policy) {
   // Houses stand between 100 V and 240 V and a little above.
   if (const auto* told = said<Prepared>(ask)) return told->volts >= 90 && told->volts <= 260;
   if (const auto* frame = said<FrameRead>(ask)) return volts(frame->shown);
+  if (const auto* neutral = said<NeutralRead>(ask)) {
+    return std::isfinite(neutral->amperes) && std::fabs(neutral->amperes) <= 1000;
+  }
   if (const auto* cool = said<Cooled>(ask)) {
     return std::isfinite(cool->celsius) && cool->celsius > -40;
   }

@@ -155,6 +155,9 @@ class Guide {
   }
 
   void rest(const Verdict& verdict) {
+    if (refused_for(verdict, "neutral-not-read")) {
+      add(TodoKind::read_neutral);
+    }
     if (refused_for(verdict, "water-not-relieved")) {
       add(TodoKind::relieve);
     }
@@ -174,6 +177,14 @@ class Guide {
     }
     if (refused_for(verdict, "helper-missing")) {
       add(TodoKind::helper);
+    }
+    steady(verdict);
+  }
+
+  /// The open door of a loose machine, for one step: the last thing before the act.
+  void steady(const Verdict& verdict) {
+    if (refused_for(verdict, "would-tip")) {
+      add(TodoKind::prop);
     }
   }
 
@@ -230,13 +241,16 @@ std::vector<Todo> make_safe(const State& state, const Ask& ask, Now now, const L
     guide.add(TodoKind::read_frame);
   }
   if (!wants_hands(ask.demand.act)) {
+    guide.steady(verdict);
     return guide.take();
   }
   if (refused_for(verdict, "control-lost")) {
     guide.add(TodoKind::hold);
   }
   guide.hold_all();
-  if (!before_proof(state, ask.demand.act)) {
+  // What lies cannot be read: it is stood up first, held.
+  const bool stands_up = ask.demand.act == Act::lay_down && !ask.machine.upright;
+  if (!before_proof(state, ask.demand.act) && !stands_up) {
     guide.prove_supply(supply);
     guide.prove_groups();
   }
@@ -311,6 +325,9 @@ std::vector<Todo> wind_up(const State& state, Ending ending, const Ask& ask, Now
     guide.add(TodoKind::hold);
   } else if (!state.tagged.holds()) {
     guide.add(TodoKind::tag);
+  }
+  if (!ask.machine.nothing_open && !state.barred.holds()) {
+    guide.add(TodoKind::bar_openings);
   }
   guide.add(TodoKind::end);
   return guide.take();

@@ -11,9 +11,9 @@ namespace kp::safety {
 /// knows its parts turns into a step of a plan.
 enum class TodoKind {
   answer_gap, doubt_clock, reopen, prepare, read_frame, stop, isolate, shut_water, hold,
-  try_controls, open_way, take_reading, restart_series, discharge, relieve, watch, cool, secure,
+  try_controls, open_way, take_reading, restart_series, discharge, read_neutral, relieve, watch, cool, secure,
   prop, helper, put_away,   ///< water back to shut, power off again: leaving a test
-  inspect, warn, water_on, water_static, lock_off, look_clear, power_on, tag, end
+  inspect, warn, water_on, water_static, lock_off, look_clear, power_on, tag, bar_openings, end
 };
 inline constexpr int kTodoKinds = static_cast<int>(TodoKind::end) + 1;
 

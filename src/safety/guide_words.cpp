@@ -55,6 +55,10 @@ constexpr TodoWords kWords[kTodoKinds] = {
     {TodoKind::discharge, "discharge", "Discharge the capacitor and measure it.",
      "Hold 20 kΩ, 2 W with insulated probes across it for ten seconds. Read DC volts.",
      "Treat it as live while you do. 29 CFR 1910.333(b)(2)(ii)(C)."},
+    {TodoKind::read_neutral, "read-neutral", "Read the current around the neutral. What does it show?",
+     "With a clamp, around the house's neutral alone. It must be 0.0 A.",
+     "Another line may share it: parted, 240 V can stand over that line's loads. "
+     "Common practice, no source."},
     {TodoKind::relieve, "relieve", "Relieve the pressure and empty the sump.",
      "Catch the water of the hose in a tray.",
      "A closed valve keeps the pressure behind it. It comes after the proof, for hands go in. "
@@ -100,6 +104,9 @@ constexpr TodoWords kWords[kTodoKinds] = {
     {TodoKind::tag, "tag", "Hang the tag on the isolation point.",
      "Write your name, the time and the reason.",
      "The next person must know why it is off. 29 CFR 1910.147(d)(4)."},
+    {TodoKind::bar_openings, "bar-openings", "Shut or bar each opening, so that nobody reaches in.",
+     "A cover or a board in front. Insulated caps on leads that are proved dead, plugs in hoses.",
+     "Children and pets come near when you are gone. Common practice, no source."},
     {TodoKind::end, "end", "End the visit.", "Tell the customer how the machine is left.",
      "A machine is safe to use or safely off. Rule of this tool."},
 };
@@ -121,6 +128,8 @@ std::vector<Caution> cautions_for(TodoKind kind) {
     case TodoKind::secure:
       return cautions_of({Contact::heavy}, {});
     case TodoKind::read_frame:
+    case TodoKind::read_neutral:
+    case TodoKind::bar_openings:
     case TodoKind::open_way:
       return cautions_of({Contact::live}, {});
     default:

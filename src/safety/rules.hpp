@@ -15,9 +15,9 @@ enum class Guard {
   // the ground of every act
   job_open, clock_sure, own_work, gap_closed, prepared, energies_listed,
   // electricity, water, the other energies
-  stopped, isolated, held, tried, supply_dead, groups_dead, charge_gone, bled,
+  stopped, isolated, held, tried, supply_dead, groups_dead, charge_gone, bled, neutral_quiet,
   water_shut, water_relieved, water_holding, water_static, watched_long,
-  cooled, secured, stable, upright, door_shut, people_enough, frame_nil, untroubled, not_exposed,
+  cooled, secured, stable, stands_alone, upright, door_shut, people_enough, frame_nil, untroubled, not_exposed,
   // approach
   on_way, no_live_way, place_open,
   // what is open
@@ -31,7 +31,7 @@ enum class Guard {
   tester_named, function_proves, wanted_reading, same_tester, in_time, sane, dc_gone, cool_enough,
   people_sane, mains_listed, name_given,
   // leaving
-  held_locked, tagged, nothing_hangs, nothing_isolated, inspected_since
+  held_locked, tagged, barred, nothing_hangs, nothing_isolated, inspected_since
 };
 inline constexpr int kGuards = static_cast<int>(Guard::inspected_since) + 1;
 

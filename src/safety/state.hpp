@@ -104,6 +104,8 @@ struct State {
   Series series;                   ///< that runs or ran last
   Stamp supply_dead;
   std::vector<GroupProof> groups;
+  Stamp neutral_quiet;             ///< no current in the house's neutral: no other line shares it
+  Stamp barred;                    ///< a cover or bar in front of what is open
   Stamp power_back;
   bool device_opened = false;      ///< a protective device opened, and nothing was read since
 

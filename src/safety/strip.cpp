@@ -72,6 +72,9 @@ void tell_locks(const State& state, StripSide& side) {
   if (state.tagged.holds()) {
     side.evidence.push_back(cat("Tag ", state.tag, ", ", by(state.tagged)));
   }
+  if (state.barred.holds()) {
+    side.evidence.push_back(cat("Openings barred, ", by(state.barred)));
+  }
   for (const Lock& lock : state.locks) {
     if (lock.id != state.lock) {
       side.evidence.push_back(cat("Lock ", lock.id, " of ", lock.owner, " hangs"));

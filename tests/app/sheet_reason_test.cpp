@@ -5,10 +5,7 @@
 #include <algorithm>
 #include <memory>
 
-#include "app/session.hpp"
-#include "app/shipped.hpp"
-#include "platform/memory/memory_store.hpp"
-#include "support/outside.hpp"
+#include "app/proved.hpp"
 
 using namespace kp;
 
@@ -55,4 +52,36 @@ TEST_CASE("the end of a visit on a live machine is off, with the reason of the r
     REQUIRE_FALSE(session.snapshot().card.refusal.empty());
     CHECK(session.snapshot().card.refusal.front() == one.detail);
   }
+}
+
+TEST_CASE("an open machine is left only with something in front of what is open") {
+  memory::MemoryStore field(std::make_shared<memory::MemoryMedium>());
+  test::Window window(field);
+  test::work_until_green(window);
+  REQUIRE(test::all_green(window));
+  REQUIRE_FALSE(window.session->state().unit.released.none());
+  window.act(app::Verb::set_word, "note", false, "Heater ordered.");
+  window.act(app::Verb::show_sheet, "end");
+  const auto button = [&](auto wanted) -> app::Button {
+    REQUIRE(window.seen().sheet.has_value());
+    for (const app::Button& one : window.seen().sheet->buttons) {
+      if (wanted(one)) return one;
+    }
+    return {};
+  };
+  const auto waits = [](const app::Button& one) { return one.action.id == "waiting-for-parts"; };
+  const auto bars = [](const app::Button& one) { return test::has(one.label, "barred"); };
+  CHECK_FALSE(button(waits).enabled);
+  CHECK(test::has(button(waits).detail, "bar each opening"));
+  const std::vector<std::string>& said = window.seen().sheet->paragraphs;
+  CHECK(std::any_of(said.begin(), said.end(), [](const auto& one) { return test::has(one, "Loose: "); }));
+  window.session->act(button(bars).action);
+  window.settle();
+  CHECK(window.session->state().safety.barred.holds());
+  window.act(app::Verb::show_sheet, "end");
+  CHECK(button(bars).label.empty());
+  CHECK(button(waits).enabled);
+  window.session->act(button(waits).action);
+  window.settle();
+  CHECK(window.session->state().outcome == job::Outcome::waiting_for_parts);
 }

@@ -183,6 +183,7 @@ inline std::string else_words(const safety::Demand& demand) {
   };
   add(has(demand, safety::Contact::hot) && asks(demand.act, safety::Guard::cooled), "cool");
   add(has(demand, safety::Contact::heavy) && asks(demand.act, safety::Guard::secured), "secure");
+  add(demand.parts_neutral, "neutral nil");
   add(demand.people > 1, cat(demand.people, " people").c_str());
   return out.empty() ? "-" : out;
 }

@@ -19,6 +19,7 @@ enum class Water { any, shut, off, watched, still };
 struct Least {
   Power power = Power::any;
   Water water = Water::any;
+  bool neutral = false;            ///< no current in the house's neutral, which other lines may share
   bool parted = false;             ///< line and neutral off the supply: the tester is a source itself
   bool upright = false, fixed = false, door_shut = false;
   bool leads_joined = false, wet_joined = false, covers_on = false, reason = false;
@@ -93,6 +94,15 @@ class Pack {
       return one.joint == index && (one.a == mains.line || one.b == mains.line || one.a == mains.neutral || one.b == mains.neutral);
     });
   }
+  /// On a cord the plug parts the neutral, and no other line shares it.
+  [[nodiscard]] bool parts_neutral(const pack::Joint& joint) const {
+    const int index = to_int(static_cast<std::size_t>(&joint - pack_.joints.data()));
+    const int neutral = pack_.circuit.mains.neutral;
+    return pack_.supply.connection == pack::Connection::fixed &&
+           std::any_of(pack_.circuit.elements.begin(), pack_.circuit.elements.end(), [&](const pack::Element& one) {
+             return one.joint == index && (one.a == neutral || one.b == neutral);
+           });
+  }
   [[nodiscard]] bool heats(int part) const {
     return std::any_of(pack_.circuit.elements.begin(), pack_.circuit.elements.end(), [&](const pack::Element& one) {
       return one.part == part && one.kind == pack::ElementKind::heater;
@@ -158,6 +168,7 @@ class Pack {
     Least least = hands(joint.behind, joint.contacts, joint.positions);
     const bool pipe = joint.kind == pack::JointKind::hose_clamp || tagged(joint.contacts, pack::Contact::wet);
     least.water = release && pipe ? Water::watched : Water::off;
+    least.neutral = parts_neutral(joint);
     for (const int part : joint.parts) {
       least.cool = least.cool || heats(part);
     }

@@ -29,6 +29,7 @@ safety::State all_shown(const safety::Demand& demand) {
   s.newest = {1'000'000, 0};
   s.prepared = s.stopped = s.isolated = s.held = s.tried_at = s.supply_dead = proof();
   s.shut = s.relieved = s.holding = s.cooled = s.secured = s.frame_nil = s.tagged = proof();
+  s.neutral_quiet = proof();
   s.inspected = s.warned = s.locks_off = s.looked = proof();
   s.energies = ~safety::EnergySet{0};
   s.tried = safety::Tried::still;
@@ -136,6 +137,7 @@ class Weakened {
       without("live", [](safety::State& s) { s.power = safety::Power::live; });
       without("another's proof", [](safety::State& s) { s.supply_dead.person = "Ben"; });
     }
+    if (least_.neutral) without("neutral not read", [](safety::State& s) { s.neutral_quiet = {}; });
     if (least_.power == Power::held) {
       without("isolated only", [](safety::State& s) { s.power = safety::Power::isolated; });
       without("live", [](safety::State& s) { s.power = safety::Power::live; });

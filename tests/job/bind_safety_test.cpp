@@ -140,7 +140,7 @@ TEST_CASE("bind safety: no insulation reading while the house's leads are joined
                        [](const safety::Reason& one) { return one.code == "supply-not-parted"; });
   };
   CHECK(refused());
-  job::ProveRecorded reading = Work::good(test);
+  job::ProveRecorded reading = test::good_result(test);
   reading.value = 0;
   CHECK_FALSE(work.ask(reading).accepted());
   REQUIRE(work.take(StepDone{Deed::release, "supply-leads", {}, {}}));

@@ -30,6 +30,10 @@ namespace kp::test {
       fact.shown.volts = 0.3;
       break;
     case safety::Role::pair:
+      if (todo.wanted.low_impedance) {
+        fact.function = safety::MeterFunction::volts_ac_low_impedance;
+        break;
+      }
       fact.shown.none_lit = true;
       break;
     case safety::Role::pair_dc:

@@ -95,7 +95,7 @@ class Hand {
         const pack::ProveTest& test = any_of(r_, pack.prove_tests);
         if (test.when == pack::ProveWhen::before_power) {
           if (!test.leave_out.empty() && r_.chance(0.5)) return {left_out(test)};
-          return gate(job::demand_of(w_.model(), s, test), Work::good(test));
+          return gate(job::demand_of(w_.model(), s, test), test::good_result(test));
         }
         safety::Demand demand;
         demand.act = safety::Act::power_on;
@@ -104,7 +104,7 @@ class Hand {
                                             w_.law(), job::supply_place(w_.model(), s));
         if (!todos.empty()) return {w_.answer(todos.front())};
         if (r_.chance(0.2)) return {job::JobEnded{job::Outcome::repaired, ""}};
-        return {Work::good(test)};
+        return {test::good_result(test)};
       }
       case Stage::bill:
         break;
@@ -226,7 +226,7 @@ class Hand {
       case 8:
         return job::PartSwapped{any_of(r_, pack.parts).id, "X", r_.between(-1, 9), "", {}};
       case 9:
-        return Work::good(any_of(r_, pack.prove_tests));
+        return test::good_result(any_of(r_, pack.prove_tests));
       case 10:
         return job::PhaseStarted{static_cast<job::Phase>(r_.between(0, job::kPhases - 1)), "so"};
       case 11:

@@ -149,14 +149,14 @@ TEST_CASE("decide: a test that takes its time is not done before that time is ov
     ++timed;
     Work at = work;   // right after the power came on, 5 seconds later
     at.pass(std::int64_t{test.wait_seconds} * test::kSecondMs - 5 * test::kSecondMs - 1);
-    CHECK(says(at.ask(Work::good(test)), "too-early"));
+    CHECK(says(at.ask(test::good_result(test)), "too-early"));
     at.pass(1);
-    CHECK(at.tell(Work::good(test)).accepted());
-    CHECK(says(at.ask(Work::good(test)), "too-early"));   // the next one takes its own time
+    CHECK(at.tell(test::good_result(test)).accepted());
+    CHECK(says(at.ask(test::good_result(test)), "too-early"));   // the next one takes its own time
     // The wall clock cannot be set forward over it.
     Work set = work;
     set.wall.utc_ms += 1000 * std::int64_t{test.wait_seconds};
-    CHECK(says(set.ask(Work::good(test)), "too-early"));
+    CHECK(says(set.ask(test::good_result(test)), "too-early"));
   }
   CHECK(timed >= 5);
 }
@@ -235,7 +235,7 @@ bool prove_due(Work& work, const std::string& id, double value) {
       if (!work.prove(test)) return false;
       continue;
     }
-    ProveRecorded reading = Work::good(test);
+    ProveRecorded reading = test::good_result(test);
     reading.value = value;
     if (!work.open_gate(job::demand_of(work.model(), work.state, test)) ||
         !work.tell(reading).accepted()) {

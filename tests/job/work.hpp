@@ -1,6 +1,6 @@
 #pragma once
 // A technician for tests of the job: tells it what happened, and writes what it accepts, as the
-// session does. It works on the machine that ships.
+// session does. It works on the machine that ships, unless another library is given.
 
 #include <limits>
 #include <string>
@@ -58,15 +58,14 @@ class Work {
   std::int64_t mono_ms = 1'000;
   std::string life = "00000000000000a1";
   std::string by = "Ada";
+  const job::Library* library = &shipped_library();
   job::People people;
   int salts = 0;                   ///< given so far
 
-  [[nodiscard]] job::Context context() const { return {&shipped_library(), &settings}; }
-  [[nodiscard]] const job::Model& model() const { return shipped_library().models.front(); }
+  [[nodiscard]] job::Context context() const { return {library, &settings}; }
+  [[nodiscard]] const job::Model& model() const { return library->models[to_size(std::max(0, state.model))]; }
   [[nodiscard]] const pack::Pack& pack() const { return model().pack; }
-  [[nodiscard]] job::Stamp now() const {
-    return job::Stamp{state.last_n + 1, wall, mono_ms, life, by};
-  }
+  [[nodiscard]] job::Stamp now() const { return {state.last_n + 1, wall, mono_ms, life, by}; }
 
   /// Clocks that stand at their end stay there.
   void pass(std::int64_t ms) {
@@ -130,7 +129,7 @@ class Work {
       case TodoKind::stop:
       case TodoKind::put_away: return safety::Stopped{true};
       case TodoKind::isolate:
-        return safety::Isolated{state.safety.connection == safety::Connection::cord
+        return safety::Isolated{state.safety.connection == safety::Connection::cord && !state.safety.frame_live
                                     ? safety::Means::plug_out
                                     : safety::Means::breaker_off};
       case TodoKind::shut_water: return safety::WaterShut{"stop valve"};
@@ -139,6 +138,7 @@ class Work {
       case TodoKind::take_reading: return good_reading(todo);
       case TodoKind::restart_series: return safety::SeriesRestarted{};
       case TodoKind::discharge: return safety::Discharged{todo.place.id, 20'000, 10, 0.4, "M1"};
+      case TodoKind::read_neutral: return safety::NeutralRead{0, safety::MeterFunction::amperes, "C1", false};
       case TodoKind::relieve: return safety::Relieved{};
       case TodoKind::watch: return safety::Watched{true};
       case TodoKind::cool: return safety::Cooled{todo.place.id, 25};
@@ -153,6 +153,7 @@ class Work {
       case TodoKind::look_clear: return safety::LookedClear{};
       case TodoKind::power_on: return safety::PowerOn{};
       case TodoKind::tag: return safety::TagHung{"T1"};
+      case TodoKind::bar_openings: return safety::OpeningsBarred{};
       case TodoKind::open_way:
       case TodoKind::end: return job::NoteAdded{};   // no record of its own
     }
@@ -315,7 +316,7 @@ class Work {
       return false;
     }
     pass(std::int64_t{test.wait_seconds} * kSecondMs);   // what it takes begins when all is ready
-    return tell(good(test)).accepted();
+    return tell(good_result(test)).accepted();
   }
 
   /// Works step by step while the stage is this one, with the tests that are due on the way back;
@@ -375,8 +376,6 @@ class Work {
     return open_gate() && tell(job::TargetsChosen{{part}, "worn out"}).accepted() &&
            work_through(job::Stage::open) && swap(part) && work_through(job::Stage::close);
   }
-
-  [[nodiscard]] static job::ProveRecorded good(const pack::ProveTest& test) { return good_result(test); }
 
   bool prove(pack::ProveWhen when) {
     for (const pack::ProveTest& test : pack().prove_tests) {

@@ -70,6 +70,9 @@ inline const char* breach_of_hands(const Sight& s) {
     const char* what = breach_of_approach(s);
     if (*what != '\0') return what;
   }
+  if (asked.parts_neutral && !(believed(seen.neutral) && seen.supply())) {
+    return "I9: a neutral parted that may carry another line's current";
+  }
   if (early && !up && seen.touches_blind() &&
       !seen.supply()) {
     return "E: touched before the frame was read nil";
@@ -218,6 +221,18 @@ class WordBreach {
     if (seen_.by_hand && seen_.people > 1) return "I7: a plug in the hand, and two people";
     return !fact.tester.empty() && std::fabs(fact.dc_volts) < 5 ? "" : "charge is left";
   }
+  const char* operator()(const safety::NeutralRead& fact) const {
+    if (!seen_.supply()) return "clamped before the proof";
+    if (seen_.by_hand && seen_.people > 1) return "I7: a plug in the hand, and two people";
+    if (s_.before.laid) return "clamped while it lies";
+    for (const safety::GroupAsked& group : s_.move.demand.groups) {
+      if (!believed(group.place.id == "g1" ? seen_.dead1 : seen_.dead2)) {
+        return "I1: clamped at a group that was not read";
+      }
+    }
+    const bool clamp = fact.function == safety::MeterFunction::amperes && !fact.tester.empty();
+    return clamp && std::isfinite(fact.amperes) ? "" : "no clamp or no number";
+  }
   const char* operator()(const safety::Relieved&) const { return breach_of_hands(s_); }
   const char* operator()(const safety::Watched&) const {
     return seen_.water == 2 && seen_.relieved >= minutes ? "" : "watched too short";
@@ -310,6 +325,8 @@ inline const char* breach_of_ending(const Sight& s) {
   }
   if (!seen.held || seen.by_hand || !seen.own_lock()) return "147(d)(4): left without a lock";
   if (!seen.tagged) return "147(d)(4): left without a tag";
+  if (s.before.tips()) return "I6: left with the open door of a loose machine on a prop";
+  if (!s.before.nothing_open() && !seen.barred) return "left open, and nothing in front";
   return seen.shut() ? "" : "left with the water on";
 }
 

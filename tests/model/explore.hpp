@@ -30,7 +30,8 @@ inline void age_all(safety::State& state, int ms) {
   for (safety::Stamp* stamp :
        {&state.prepared, &state.stopped, &state.frame_nil, &state.isolated, &state.held,
         &state.tried_at, &state.supply_dead, &state.power_back, &state.shut, &state.relieved,
-        &state.tight, &state.holding, &state.water_back, &state.cooled, &state.secured, &state.propped,
+        &state.tight, &state.holding, &state.neutral_quiet, &state.water_back, &state.cooled,
+        &state.secured, &state.propped,
         &state.inspected, &state.warned, &state.locks_off, &state.looked, &state.last_hands_in,
         &state.tagged, &state.ended, &state.gap_at, &state.lost_at}) {
     age_stamp(*stamp, ms);
@@ -94,7 +95,7 @@ inline Key key_of(const Node& node) {
             s.people > 1, s.inspected.holds(), s.warned.holds(), s.locks_off.holds(),
             s.last_hands_in.holds(), s.tagged.holds(), s.ending != safety::Ending::none,
             s.worker == "Ben", s.worker.empty(), s.means == safety::Means::plug_out,
-            s.control == safety::Control::in_hand, s.lock == "8", s.lock.empty());
+            s.control == safety::Control::in_hand, s.lock == "8", s.lock.empty(), s.barred.holds());
   out.put(static_cast<unsigned>(s.power), 3);
   out.put(static_cast<unsigned>(s.water), 3);
   out.put(static_cast<unsigned>(s.tried), 2);
@@ -113,6 +114,7 @@ inline Key key_of(const Node& node) {
     proof(group == nullptr ? safety::Stamp{} : group->dead);
     proof(group == nullptr ? safety::Stamp{} : group->discharged);
   }
+  proof(s.neutral_quiet);
   const bool late = !s.series.readings.empty() &&
                     kNow - s.series.readings.front().mono_ms >= kElevenMinutes;
   const std::string& at = s.series.place;
@@ -131,11 +133,11 @@ inline Key key_of(const Node& node) {
   out.flags(o.listed, o.frame_asked, o.stopped, o.frame == never, o.frame_live, o.on, o.parted, o.plug, o.held,
             o.by_hand, o.tagged, o.lock7, o.lock8, o.lock9, o.holds8, o.tried, o.started, o.late,
             o.exposed, o.opened, o.cool, o.secured, o.propped, o.people > 1, o.look_late, o.worked,
-            o.inspected, o.gap, o.ended, o.worker == "Ben");
+            o.inspected, o.gap, o.ended, o.worker == "Ben", o.barred);
   out.put(o.water, 3);
   out.put(o.release, 3);
   out.put(o.read, 12);
-  for (const Age one : {o.dead, o.dead1, o.dead2, o.uncharged1, o.watched, o.tight}) {
+  for (const Age one : {o.dead, o.dead1, o.dead2, o.uncharged1, o.neutral, o.watched, o.tight}) {
     out.put(one == minutes ? fresh : one, 2);
   }
   out.put(o.held_for, 2), out.put(o.relieved, 2);
@@ -164,7 +166,8 @@ inline bool put_question(const Node& node, const Move& move, safety::Ask& ask, T
   }
   ask.machine = machine_of(node.toy, after, node.state);
   ask.by = move.by.empty() ? worker_of(node.state) : move.by;
-  const bool reads = move.demand.act == safety::Act::reading || move.demand.act == safety::Act::read_frame;
+  const bool reads = safety::in_acts(safety::acts(safety::Act::reading, safety::Act::read_frame,
+                                                  safety::Act::read_neutral), move.demand.act);
   if (reads && move.fact.has_value()) {
     judged = safety::completed(node.state, *move.fact, move.place, {});
     ask.fact = &*judged;

@@ -83,6 +83,9 @@ class Moves {
     fact("try", kEvery, ControlsTried{});
     fact("try answers", kProof, ControlsTried{Answer::answered});
     fact("discharge", kProof, Discharged{"g1", 20000, 10, 1, "T1"});
+    fact("neutral", kBack, NeutralRead{0, MeterFunction::amperes, "C1", false});
+    fact("neutral at g2", kProof, NeutralRead{0, MeterFunction::amperes, "C1", false}).demand.groups =
+        {{group_of("g2"), false}};
     fact("relieve behind a cover", kProof, Relieved{}).demand.groups = {{group_of("g2"), false}};
     fact("relieve outside", kEvery & ~(kLocks | kAway | kFrame), Relieved{}).demand.act = Act::relieve_outside;
     fact("watch, dry", kBack | kWater, Watched{true});
@@ -116,6 +119,10 @@ class Moves {
     fact("hold, lock of another", kLocks, HeldFast{Control::locked, "9", "card", {}}).hangs = '9';
     fact("hold, tag without measure", kProof, HeldFast{Control::tag_and_measure, {}, "card", {}});
     fact("shut no valve", kProof, WaterShut{""});
+    fact("neutral carries current", kBack, NeutralRead{0.3, MeterFunction::amperes, "C1", false});
+    fact("neutral in volts", kBack, NeutralRead{0, MeterFunction::volts_ac, "C1", false});
+    fact("neutral, no tester", kBack, NeutralRead{0, MeterFunction::amperes, "", false});
+    fact("neutral, no number", kBack, NeutralRead{nan(), MeterFunction::amperes, "C1", false});
     fact("discharge to 30 V", kProof, Discharged{"g1", 20000, 10, 30, "T1"});
     fact("discharge to no number", kProof, Discharged{"g1", 20000, 10, nan(), "T1"});
     fact("discharge, no tester", kProof, Discharged{"g1", 20000, 10, 1, ""});
@@ -240,6 +247,7 @@ class Moves {
     fact("power on", kEvery & ~(kProof | kLoad | kFrame | kWater), PowerOn{});
     fact("water on", kBack | kWater, WaterOn{false});
     fact("water on, static", kWater, WaterOn{true});
+    fact("bar openings", kStand | kLoad | kLocks | kAway, OpeningsBarred{});
     act("leave", kStand | kLoad | kLocks | kAway, Act::leave).ends = Ending::waiting_for_parts;
     act("end in service", kEvery & ~(kProof | kFrame), Act::end_in_service).ends = Ending::repaired;
   }
@@ -272,8 +280,10 @@ class Moves {
     act("static test, dry", kWater, Act::static_test, Deed::dry);
     act("earth off", kBack, Act::hands_in, Deed::earth_off);
     act("earth fit", kBack, Act::hands_in, Deed::earth_fit);
-    act("supply off", kBack, Act::part_supply, Deed::supply_off);
-    act("supply fit", kBack, Act::part_supply, Deed::supply_fit);
+    // On a cord nothing shares the neutral.
+    const bool shared = site_ != Site::cord;
+    act("supply off", kBack, Act::part_supply, Deed::supply_off).demand.parts_neutral = shared;
+    act("supply fit", kBack, Act::part_supply, Deed::supply_fit).demand.parts_neutral = shared;
     act("fixing off", kStand | kLoad, Act::hands_in, Deed::fixing_off);
     act("fixing fit", kStand | kLoad, Act::hands_in, Deed::fixing_fit);
     act("pull out", kStand, Act::move_out, Deed::pull_out);

@@ -77,10 +77,11 @@ inline const std::vector<Taking>& takings() {
       {"energy-not-listed", hands | turned_on,
        [](State&, Ask& ask, Now&) { ask.demand.contacts.push_back(safety::Contact::sprung); }},
       // Without the hold "press start first" alone would be said, of a live machine.
-      {"not-held", safety::acts(reach_tub, cover, reading, move_out, try_controls, tag),
+      {"not-held", safety::acts(reach_tub, cover, reading, move_out, try_controls, tag, bar_openings),
        [](State& s, Ask&, Now&) { s.power = safety::Power::live; }},
       {"control-lost",
-       (hands & ~safety::acts(relieve_outside)) | safety::acts(try_controls, reading, discharge),
+       (hands & ~safety::acts(relieve_outside)) |
+           safety::acts(try_controls, reading, discharge, read_neutral),
        [](State& s, Ask& ask, Now&) {
          s.power = s.power == safety::Power::supply_dead ? s.power : safety::Power::held;
          s.means = safety::Means::plug_out;
@@ -99,9 +100,19 @@ inline const std::vector<Taking>& takings() {
          s.exposed = ask.machine.supply_open = true;
          s.supply_dead = {};
        }},
-      {"work-not-proved", hands & ~safety::acts(cover),
+      {"neutral-not-read", safety::acts(part_supply),
+       [](State& s, Ask& ask, Now&) {
+         s.neutral_quiet = {};
+         ask.demand.parts_neutral = true;
+       }},
+      {"leave-open", safety::acts(leave),
+       [](State& s, Ask& ask, Now&) {
+         s.barred = {};
+         ask.machine.nothing_open = false;
+       }},
+      {"work-not-proved", (hands & ~safety::acts(cover)) | safety::acts(read_neutral),
        [](State&, Ask& ask, Now&) { ask.demand.groups.push_back({group_of("elsewhere"), false}); }},
-      {"charge-not-gone", hands & ~safety::acts(cover),
+      {"charge-not-gone", (hands & ~safety::acts(cover)) | safety::acts(read_neutral),
        [](State&, Ask& ask, Now&) { ask.demand.groups.push_back({group_of("elsewhere"), true}); }},
       {"not-secured", hands & ~safety::acts(reach_tub, cover),
        [](State& s, Ask& ask, Now&) {
@@ -119,7 +130,7 @@ inline const std::vector<Taking>& takings() {
        }},
       {"not-upright",
        turned_on | safety::acts(cover, reading, move_out, hot_reading, power_on, leave,
-                                end_in_service),
+                                end_in_service, read_neutral),
        [](State&, Ask& ask, Now&) { ask.machine.upright = false; }},
       {"door-open", safety::acts(lay_down, try_controls),
        [](State&, Ask& ask, Now&) { ask.machine.door_open = true; }},

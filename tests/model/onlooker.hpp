@@ -30,6 +30,7 @@ struct Onlooker {
   bool started = false, late = false;
   Age dead = never;
   Age dead1 = never, dead2 = never, uncharged1 = never;
+  Age neutral = never;             ///< a clamp around the neutral of the house read nothing
   bool exposed = false, opened = false;
   // Water: 0 open, 1 shut, 2 relieved, 3 holding, 4 static, 5 running.
   unsigned water = 0;
@@ -39,6 +40,7 @@ struct Onlooker {
   unsigned release = 0;            ///< how many of inspect, warn, locks, look, in this order
   bool look_late = false;
   bool worked = false, inspected = false;
+  bool barred = false;             ///< what is open has something in front
   bool gap = false, ended = false;
 
   [[nodiscard]] bool hangs(char lock) const {
@@ -59,7 +61,7 @@ struct Onlooker {
   void live() {
     on = parted = plug = held = by_hand = tagged = tried = cool = stopped = false;
     held_for = never;
-    dead = dead1 = dead2 = uncharged1 = never;
+    dead = dead1 = dead2 = uncharged1 = neutral = never;
   }
   void wet() {
     water = 0;
@@ -80,12 +82,12 @@ struct Onlooker {
     if (!(held && own_lock() && !by_hand)) {
       return all_lost();
     }
-    dead1 = dead2 = uncharged1 = never;
+    dead1 = dead2 = uncharged1 = neutral = never;
     again();
   }
   void grow(int ms) {
     const Age to = ms >= kFiveHours ? hours : minutes;
-    for (Age* one : {&held_for, &dead, &dead1, &dead2, &uncharged1, &relieved, &watched,
+    for (Age* one : {&held_for, &dead, &dead1, &dead2, &uncharged1, &neutral, &relieved, &watched,
                      &tight}) {
       *one = *one == never ? never : std::max(*one, to);
     }
@@ -147,7 +149,7 @@ struct Onlooker {
       started = true;
       late = false;
       if (supply_place) {
-        dead = dead1 = dead2 = uncharged1 = never;
+        dead = dead1 = dead2 = uncharged1 = neutral = never;
       }
     }
     if (!known && !(shown < 50)) {
@@ -198,8 +200,18 @@ struct Onlooker {
     reading_at.clear();
   }
   void operator()(const safety::Discharged&) { uncharged1 = fresh; }
+  void operator()(const safety::NeutralRead& fact) {
+    if (std::fabs(fact.amperes) < 0.05) {
+      neutral = fresh;
+      return;
+    }
+    live();
+    again();
+    exposed = true;
+  }
   void operator()(const safety::Relieved&) {
     wet();
+    barred = false;
     water = 2;
     relieved = fresh;
   }
@@ -241,6 +253,7 @@ struct Onlooker {
   }
   void operator()(const safety::WaterOn& fact) { wet(); cool = false; water = fact.still ? 4 : 5; }
   void operator()(const safety::TagHung&) { tagged = true; }
+  void operator()(const safety::OpeningsBarred&) { barred = true; }
   void operator()(const safety::HandedOn& fact) {
     const bool kept = held && !fact.lock.empty();
     const bool was_plug = plug;
@@ -284,6 +297,7 @@ struct Onlooker {
   void operator()(const safety::Worked& work) {
     if (safety::hands_in(work.act)) {
       worked = true;
+      barred = false;
       again();
     }
     tight = work.dry && water == 4 ? fresh : tight;
@@ -295,7 +309,7 @@ struct Onlooker {
   void operator()(const safety::VisitEnded&) { ended = true; }
   void operator()(const safety::VisitReopened&) {
     all_lost();
-    listed = ended = gap = false;
+    listed = ended = gap = barred = false;
     frame = never;
   }
 };

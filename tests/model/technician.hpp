@@ -46,6 +46,7 @@ class Technician {
       case TodoKind::take_reading: return read(todo);
       case TodoKind::restart_series: return tell(SeriesRestarted{});
       case TodoKind::discharge: return tell(Discharged{todo.place.id, 20000, 10, 1, "T1"});
+      case TodoKind::read_neutral: return tell(NeutralRead{0, MeterFunction::amperes, "C1", false});
       case TodoKind::relieve: return tell(Relieved{}, Act::relieve_outside);
       case TodoKind::watch: wait(); return tell(Watched{true});
       case TodoKind::cool: return tell(Cooled{goal_.place, 30});
@@ -60,6 +61,7 @@ class Technician {
       case TodoKind::look_clear: return tell(LookedClear{});
       case TodoKind::power_on: return tell(PowerOn{});
       case TodoKind::tag: return tell(TagHung{"card"});
+      case TodoKind::bar_openings: return tell(OpeningsBarred{});
       case TodoKind::end: return happen(VisitEnded{Ending::repaired});
     }
     return false;

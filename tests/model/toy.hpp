@@ -27,6 +27,9 @@ struct Toy {
 
   [[nodiscard]] bool tips() const { return !fixing_fast && door_open; }
   [[nodiscard]] bool box_open() const { return !boxed || !box_on; }
+  [[nodiscard]] bool nothing_open() const {
+    return way_on && box_on && panel_on && loose == Loose::none && fixing_fast;
+  }
   [[nodiscard]] bool live_covers_on() const { return box_on && panel_on; }
 };
 
@@ -140,6 +143,7 @@ inline safety::Machine machine_of(const Toy& before, const Toy& after, const saf
   out.earths_fast = before.loose != Loose::earth;
   out.tests_done = !before.tests_due;
   out.supply_open = before.box_open();
+  out.nothing_open = before.nothing_open();
   return out;
 }
 

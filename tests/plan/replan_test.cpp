@@ -59,6 +59,37 @@ TEST_CASE("replanning: the rest of a cheapest plan is a cheapest plan") {
   CHECK(looked_at > 200);
 }
 
+TEST_CASE("replanning: what is reached is what a plan without steps leads to") {
+  int reached = 0;
+  int open = 0;
+  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+    CAPTURE(seed);
+    const Case c = make_case(seed, test::RandomShape{6, 8, 4, 4, seed % 2 == 0 ? 0 : 2});
+    const Result<Rules> rules = Rules::make(c.problem);
+    const Plan plan = reach(rules.value(), c.state, c.targets);
+    State state = c.state;
+    for (std::size_t done = 0; done <= plan.steps.size(); ++done) {
+      const Plan rest = reach(rules.value(), state, c.targets);
+      const bool nothing_left = !rest.error && rest.steps.empty();
+      CHECK(is_reached(rules.value(), state, c.targets) == nothing_left);
+      ++(nothing_left ? reached : open);
+      if (done < plan.steps.size()) {
+        state = rules.value().apply(state, Action{plan.steps[done].kind, plan.steps[done].subject});
+      }
+    }
+  }
+  CHECK(reached > 200);
+  CHECK(open > 200);
+  const Case c = make_case(1, test::RandomShape{6, 8, 4, 4});
+  const Result<Rules> rules = Rules::make(c.problem);
+  Targets unknown;
+  unknown.parts.push_back(99);
+  CHECK_FALSE(is_reached(rules.value(), c.state, unknown));
+  State nowhere = c.state;
+  nowhere.position = 99;
+  CHECK_FALSE(is_reached(rules.value(), nowhere, c.targets));
+}
+
 TEST_CASE("replanning: from the way back as well") {
   int looked_at = 0;
   for (std::uint64_t seed = 1; seed <= 150; ++seed) {
@@ -96,7 +127,7 @@ TEST_CASE("the same question gets the same plan") {
 TEST_CASE("limits: a sound plan, and a bound that the truth does not pass") {
   int stopped = 0;
   int with_gap = 0;
-  for (std::uint64_t seed = 1; seed <= 400; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
     CAPTURE(seed);
     const Case c = make_case(seed, test::RandomShape{5, 6, 3, 3});
     const test::Oracle oracle(c.problem);

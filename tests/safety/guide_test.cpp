@@ -191,6 +191,57 @@ TEST_CASE("guide: nothing to do where the gate is open, and one thing where it c
   CHECK(safety::make_safe({}, ask, {1, 1}, {}, supply_of(Site::fixed)).empty());
 }
 
+TEST_CASE("guide: what lies is stood up held, in front of the proof that it cannot have lying") {
+  Node node;
+  node.toy.site = Site::cord;
+  safety::Ask ask;
+  ask.by = "Ana";
+  ask.demand.act = safety::Act::lay_down;
+  ask.demand.people = 2;
+  ask.demand.contacts = {safety::Contact::heavy};
+  ask.machine.upright = false;
+  std::string order;
+  for (const Todo& todo : safety::make_safe(node.state, ask, {1, 1}, {}, supply_of(Site::cord))) {
+    order += cat(safety::words(todo.kind), " ");
+  }
+  CHECK(order == "prepare stop isolate shut-water hold try-controls secure helper ");
+}
+
+TEST_CASE("guide: the door of a loose machine is propped last, for hands and for a look") {
+  safety::Ask ask;
+  ask.by = "Ana";
+  ask.machine.stable = false;
+  for (const safety::Act act : {safety::Act::look_inside, safety::Act::touch_outside, safety::Act::hands_in}) {
+    ask.demand.act = act;
+    const auto todos = safety::make_safe({}, ask, {1, 1}, {}, supply_of(Site::fixed));
+    REQUIRE_FALSE(todos.empty());
+    CHECK(todos.back().kind == TodoKind::prop);
+  }
+}
+
+TEST_CASE("guide: who left with the lock on reads the place again, from its known source") {
+  Node node;
+  node.toy.site = Site::fixed;
+  node.toy.boxed = false;
+  safety::Demand demand = wet_work();
+  demand.groups = {{group_of("g2"), false}};
+  Technician one(node, demand);
+  for (int i = 0; i < 60 && !one.may(demand); ++i) {
+    CHECK(one.obey(one.make_safe().front()));
+  }
+  CHECK(one.may(demand));
+  safety::State left = one.node().state;
+  safety::apply(left, safety::Fact{safety::Doubted{safety::Doubt::left}}, now_by("Ana"));
+  safety::Ask ask;
+  ask.by = "Ana";
+  ask.demand = demand;
+  const auto todos = safety::make_safe(left, ask, {kNow, kNow}, {}, supply_of(Site::fixed));
+  REQUIRE_FALSE(todos.empty());
+  CHECK(todos.front().kind == TodoKind::take_reading);
+  CHECK(todos.front().wanted.role == safety::Role::known_before);
+  CHECK(todos.front().place.id == "g2");
+}
+
 TEST_CASE("guide: the order of the trade, 1.8: prove, then relieve; each place discharged, then read") {
   Node node;
   node.toy.site = Site::fixed;

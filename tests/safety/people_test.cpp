@@ -173,6 +173,21 @@ TEST_CASE("people: leaving an open machine: lock, tag, water shut, upright, stea
   };
   refused([](Story& s) { s.machine.upright = false; }, "not-upright");
   refused([](Story& s) { s.machine.stable = false; }, "would-tip");
+  // A prop holds for one step, not for a night.
+  refused(
+      [](Story& s) {
+        CHECK(s.tell(Propped{}));
+        s.machine.stable = false;
+      },
+      "would-tip");
+  // Children and pets come near: what is open is barred, and again after more work.
+  Story open = story;
+  open.machine.nothing_open = false;
+  CHECK(Story::has(open.may(test::demand(Act::leave)).reasons, "leave-open"));
+  CHECK(open.tell(OpeningsBarred{}));
+  CHECK(open.may(test::demand(Act::leave)).allowed);
+  CHECK(open.work(test::demand(Act::hands_in)));
+  CHECK(Story::has(open.may(test::demand(Act::leave)).reasons, "leave-open"));
   refused([](Story& s) { s.happens(Fact{Doubted{Doubt::water_found_on}}); }, "water-not-shut");
   refused([](Story& s) { s.happens(Fact{Doubted{Doubt::lock_found_off}}); }, "leave-power-locked");
   refused([](Story& s) { s.happens(Fact{HandedOn{"Ana", "8"}}); }, "leave-tag");
