@@ -132,6 +132,9 @@ void draw_desk(Ui& ui, const Screen& spec, Box body, float bottom) {
   draw_lower(ui, spec, lower, 28, 30, bottom + 34);
 }
 
+/// So much of a sheet's words is in sight above its pinned buttons, at least.
+constexpr float kLeastRead = 160;
+
 bool draw_sheet(Ui& ui, const Sheet& sheet, Box body, float bottom) {
   const Palette& c = ui.colors();
   bool close = false;
@@ -168,12 +171,20 @@ bool draw_sheet(Ui& ui, const Sheet& sheet, Box body, float bottom) {
   ui.begin_group(std::move(item));
   ui.within(Box{box.x + metric::kMargin, box.y + 18, inner, head},
             [&] { heading(ui, sheet.title); });
-  const Box middle{box.x, box.y + head, box.w, box.h - head - foot_height};
+  // Where its buttons would leave no room to read, they scroll with what is read.
+  const bool crowded = head + std::min(content, kLeastRead) + foot_height > height;
+  const Box middle{box.x, box.y + head, box.w, box.h - head - (crowded ? 0 : foot_height)};
   ui.scroll("sheet", middle, [&] {
     ui.within(Box{middle.x + metric::kMargin, ui.y(), inner, middle.h}, sheet.content);
     ui.gap(content);
+    if (crowded) {
+      ui.within(Box{middle.x + metric::kMargin, ui.y(), inner, foot_height}, foot);
+      ui.gap(foot_height);
+    }
   });
-  ui.within(Box{box.x + metric::kMargin, box.bottom() - foot_height, inner, foot_height}, foot);
+  if (!crowded) {
+    ui.within(Box{box.x + metric::kMargin, box.bottom() - foot_height, inner, foot_height}, foot);
+  }
   ui.end_group();
   for (const KeyPress& key : ui.in().keys) close = close || (key.down && key.key == Key::escape);
   return close;

@@ -5,6 +5,7 @@
 
 #include <imgui.h>
 
+#include "base/text.hpp"
 #include "ui/stage.hpp"
 
 using namespace kp;
@@ -206,6 +207,33 @@ TEST_CASE("a sheet puts the rest out of reach and can be left by Escape and by t
   stage.actions.clear();
   CHECK(stage.view.back(stage.snapshot, stage.actions));
   CHECK(stage.sent(app::Verb::close_sheet));
+}
+
+TEST_CASE("a sheet's buttons never lie over its own words, however many they are") {
+  for (const Vec size : {Vec{390, 844}, Vec{320, 568}, Vec{844, 390}, Vec{1440, 900}}) {
+    CAPTURE(size.x);
+    Stage stage("sheet", size);
+    app::Sheet& sheet = stage.snapshot.sheet.value();
+    sheet.paragraphs.assign(3, "Left isolated: lock and tag stay, the water stays shut, and the papers say so.");
+    for (int i = 0; i < 4; ++i) {
+      app::Button one = sheet.buttons.front();
+      one.label = cat("end ", i);
+      one.hold = true;
+      one.enabled = false;
+      one.detail = "Write what is missing or what is dangerous.";
+      sheet.buttons.push_back(one);
+    }
+    stage.driver.run();
+    const Semantic* words = stage.driver.find(Role::text, sheet.paragraphs.front());
+    REQUIRE(words != nullptr);
+    int seen = 0;
+    for (int i = 0; i < 4; ++i) {
+      const Semantic* one = stage.driver.find(Role::button, cat("end ", i));
+      seen += one != nullptr ? 1 : 0;
+      CHECK((one == nullptr || one->box.y >= words->box.bottom()));
+    }
+    CHECK(seen > 0);
+  }
 }
 
 TEST_CASE("a signature is asked for before it is handed over, and goes out from 0 to 1") {
