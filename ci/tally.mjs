@@ -95,6 +95,11 @@ export function tail(output, most = 120) {
   return [`(${lines.length - most} lines before this)`, ...lines.slice(-most)].join('\n');
 }
 
+/// What a test tells of itself (doctest's MESSAGE): states walked, mutants noticed.
+export function told(output) {
+  return [...plain(output).matchAll(/^.*?: MESSAGE: (.*)$/gm)].map(([, words]) => words);
+}
+
 /// For a script's output: its failed lines with what is printed behind them, without the good ones.
 export function without_good_lines(output) {
   return output.split('\n').filter((line) => !/^ok\b/.test(line)).join('\n');
@@ -122,6 +127,8 @@ export class Tally {
       this.failures.push(name + (sum.why ? ` (${sum.why})` : ''));
       this.say(tail(without_good_lines(plain(output))).replace(/^/gm, '        '));
       if (sum.why) this.say(`        ${name}: ${sum.why}`);
+    } else {
+      for (const words of told(output)) this.say(`        ${words}`);
     }
   }
 

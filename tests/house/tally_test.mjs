@@ -41,6 +41,11 @@ same('words that only begin like a line', sum('okay\nnot okay\n'), [1, 0, 0]);
 same('a program that says nothing', sum(''), [1, 0, 0]);
 same('a program that is late', sum('ok one\n', { code: null, signal: 'SIGKILL', late: true }), [1, 1, 0]);
 
+const figures = [];
+new Tally((line) => figures.push(line)).add('walk',
+  'a_test.cpp:9: MESSAGE: cord: 12 states\n\x1b[0;36ma_test.cpp:9: \x1b[0;33mMESSAGE: 3 of 3 mutants\n' + summary(1, 1, 0), { code: 0 });
+same('what a test tells of itself is printed', figures, ['  good  walk: 1 passed', '        cord: 12 states', '        3 of 3 mutants']);
+
 const said = [];
 const tally = new Tally((line) => said.push(line));
 tally.add('a', 'ok one\n', { code: 0 });
