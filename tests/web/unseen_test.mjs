@@ -98,6 +98,32 @@ async function busy_page() {
   await person.page.context().close();
 }
 
+/// The device's clock is put back by 3 h 45: what was proved has no age any more (S6 of the walk).
+async function clock_set_back() {
+  const person = await at_a_hold(browser, Person, address);
+  const { page } = person;
+  await work_until(person, (words) => /DEAD/.test(words), taste);
+  check('the supply is proved dead', /DEAD/.test(await person.words()), await person.words());
+  const before = await steps(person);
+  await page.evaluate(() => {
+    const now = Date.now;
+    Date.now = () => now() - 225 * 60_000;
+    window.kickplate.loop.wake();
+  });
+  await person.see((items) => items.find((one) => one.role === 'heading' && /^Set the clock right/.test(one.name)), 'the card that doubts the clock');
+  const words = await person.words();
+  check('with the clock set back nothing is called dead', /LIVE/.test(words) && !/DEAD/.test(words), words);
+  check('and nothing is recorded by itself', await steps(person) === before, await steps(person));
+  await page.screenshot({ path: join(shots, 'phone-clock-back.png') });
+  await person.look();
+  await person.hold(holds(await person.items()));
+  await person.settled();
+  const after = await person.words();
+  check('confirmed, the power is live and is made safe anew', /LIVE/.test(after) && !/DEAD/.test(after) &&
+    !/Set the clock right/.test(after), after);
+  await page.context().close();
+}
+
 async function told_to_a_reader() {
   const context = await browser.newContext(phone);
   const page = await context.newPage();
@@ -131,6 +157,7 @@ async function told_to_a_reader() {
 }
 
 const parts = [['lost picture', lost_picture], ['dark page', dark_page], ['busy page', busy_page],
+  ['clock set back', clock_set_back],
   ['told to a reader', told_to_a_reader]];
 for (const [name, part] of parts) {
   try {
