@@ -15,9 +15,9 @@ const minutes = () => `${((Date.now() - began) / 60000).toFixed(1)} min`;
 
 /// Configures and builds a preset, or one target of it. True if that went well; if not, it counts as
 /// one failure.
-async function build(preset, target = 'all', ...ninja) {
+async function build(preset, target = 'all') {
   const configure = ['cmake', '--preset', preset, `-DKP_THIRD=${third}`];
-  const compile = ['cmake', '--build', '--preset', preset, '--target', target, '--', '-k', '0', ...ninja];
+  const compile = ['cmake', '--build', '--preset', preset, '--target', target, '--', '-k', '0'];
   for (const command of [configure, compile]) {
     const { output, ended } = await run(command, { cwd: top, seconds: 3600 });
     mkdirSync(join(top, 'build'), { recursive: true });
@@ -128,13 +128,11 @@ async function native_part() {
   }
 }
 
-/// A browser leaves half of a small machine idle: the unit tests are compiled and run beside it.
+/// The browser has the machine to itself: beside a compiler its disk can be late by many seconds.
 async function web_part() {
   if (!await build('web', 'pages')) return;
-  const units = async () => {
-    if (await build('web', 'all', '-j', '1')) await run_all(await listed('web'));
-  };
-  await Promise.all([browse(), units()]);
+  await browse();
+  if (await build('web')) await run_all(await listed('web'));
 }
 
 rmSync(join(top, 'build', 'shots'), { recursive: true, force: true });
