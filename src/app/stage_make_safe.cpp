@@ -70,6 +70,9 @@ void fill_make_safe(Snapshot& out, const Desk& desk) {
   safety::Ask closed = ask;
   closed.machine.supply_open = desk.state->safety.connection == safety::Connection::cord;
   const auto all = safety::make_safe(fresh, closed, desk.clock(), desk.law(), supply);
+  // In doubt nothing of the list counts, whatever the record holds.
+  const bool unsure = !rest.empty() && (rest.front().kind == TodoKind::doubt_clock ||
+                                        rest.front().kind == TodoKind::answer_gap);
   int number = 0;
   int done = 0;
   for (const safety::Todo& todo : all) {
@@ -78,11 +81,11 @@ void fill_make_safe(Snapshot& out, const Desk& desk) {
                                    [&](const safety::Todo& one) { return same(one, todo); });
     Row row = row_of(cat("safe-", number), short_words(desk, todo), Mark::todo);
     row.number = number;
-    if (open == rest.end()) {
+    if (open == rest.end() && !unsure) {
       row.mark = Mark::done;
       row.figure = figure_of(desk, todo);
       ++done;
-    } else if (open == rest.begin()) {
+    } else if (open == rest.begin() && open != rest.end()) {
       row.mark = Mark::now;
     }
     out.rows.push_back(row);

@@ -3,8 +3,10 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <memory>
 
+#include "app/proved.hpp"
 #include "app/session.hpp"
 #include "app/shipped.hpp"
 #include "platform/memory/memory_store.hpp"
@@ -42,4 +44,29 @@ TEST_CASE("the screen comes back while the record of its going is on its way: bo
   session.set_hidden(true);
   settle();
   CHECK(session.state().clock.hidden);
+}
+
+TEST_CASE("with the clock set back nothing of Make safe stands as done") {
+  kp::memory::MemoryStore field(std::make_shared<kp::memory::MemoryMedium>());
+  kp::test::Window window(field);
+  window.act(kp::app::Verb::new_job);
+  kp::test::Robot robot(*window.session);
+  kp::test::ready(robot);
+  for (int step = 0; step < 120 && !kp::test::green(window); ++step) {
+    window.clock.pass(5'000);
+    REQUIRE(robot.step());
+    window.settle();
+  }
+  REQUIRE(kp::test::green(window));
+  const auto done = [&] {
+    const auto& rows = window.seen().rows;
+    return std::count_if(rows.begin(), rows.end(),
+                         [](const kp::app::Row& row) { return row.mark == kp::app::Mark::done; });
+  };
+  REQUIRE(window.session->state().stage == kp::job::Stage::make_safe);
+  CHECK(done() > 0);
+  window.clock.now.wall.utc_ms -= 225 * 60'000;
+  window.act(kp::app::Verb::close_sheet);
+  CHECK(window.seen().card.id == "todo-doubt-clock");
+  CHECK(done() == 0);
 }
