@@ -1,5 +1,7 @@
 #include "job/bind_isolations.hpp"
 
+#include <algorithm>
+#include <string_view>
 #include <utility>
 
 #include "base/text.hpp"
@@ -19,6 +21,17 @@ std::string volts_text(const safety::ReadingTaken& reading) {
   return cat(number_text(reading.shown.volts), ohms ? " Ω" : " V");
 }
 
+/// "behind the access panel": a place by its id, which names the covers in front of it.
+std::string place_named(const std::string& id) {
+  constexpr std::string_view kBehind = "behind:";
+  if (id.rfind(kBehind, 0) != 0) {
+    return id;
+  }
+  std::string out = cat("behind the ", id.substr(kBehind.size()));
+  std::replace(out.begin(), out.end(), '-', ' ');
+  return out;
+}
+
 std::string title_of(const safety::ReadingTaken& reading) {
   switch (reading.role) {
     case safety::Role::known_before:
@@ -28,9 +41,9 @@ std::string title_of(const safety::ReadingTaken& reading) {
     case safety::Role::earth_shown:
       return "Earth to a second earth";
     case safety::Role::pair:
-      return cat(reading.place, ": ", reading.a, " to ", reading.b);
+      return cat(place_named(reading.place), ": ", reading.a, " to ", reading.b);
     case safety::Role::pair_dc:
-      return cat(reading.place, ": ", reading.a, " to ", reading.b, ", DC");
+      return cat(place_named(reading.place), ": ", reading.a, " to ", reading.b, ", DC");
   }
   return {};
 }
@@ -56,7 +69,8 @@ bool is_good(safety::Found found) {
 
 class Isolations {
  public:
-  explicit Isolations(const State& state) : policy_(safety::bounded(state.law.policy)) {
+  explicit Isolations(const State& state)
+      : state_(state), policy_(safety::bounded(state.law.policy)) {
     for (const auto& one : state.facts) {
       safety::apply(safe_, safety::Change(one.body), safety_stamp(one.stamp));
       at_ = one.stamp;
@@ -120,14 +134,25 @@ class Isolations {
     water.how = fact.valve;
     water.by = at_.by;
     water.isolated = at_.at;
+    // Under pressure no joint dripped, and none is opened after that: nothing is left to relieve.
+    for (const auto& test : state_.proved) {
+      const bool dry = test.body.act == safety::Act::static_test && test.body.passed;
+      if (dry && standing_n_ > 0 && test.stamp.n > standing_n_ && test.stamp.n < at_.n) {
+        water.proved = test.stamp.at;
+      }
+    }
+    standing_n_ = 0;
   }
   void operator()(const safety::Relieved&) {
     open(water_, "Water", EnergyKind::water).proved = at_.at;
   }
   void operator()(const safety::PowerOn&) { give_back(power_); }
-  void operator()(const safety::WaterOn&) { give_back(water_); }
+  void operator()(const safety::WaterOn& fact) {
+    give_back(water_);
+    standing_n_ = fact.still ? at_.n : 0;
+  }
   void operator()(const safety::Discharged& fact) {
-    add_other("Stored charge", cat(fact.place, ": ", number_text(fact.dc_volts),
+    add_other("Stored charge", cat(place_named(fact.place), ": ", number_text(fact.dc_volts),
                                    " V DC left, tester ", fact.tester));
   }
   void operator()(const safety::OpeningsBarred& fact) {
@@ -135,7 +160,7 @@ class Isolations {
                                to_int(fact.away.size()), " parts out"));
   }
   void operator()(const safety::Cooled& fact) {
-    add_other("Heat", cat(fact.place, ": ", number_text(fact.celsius), " °C"));
+    add_other("Heat", cat(place_named(fact.place), ": ", number_text(fact.celsius), " °C"));
   }
   void operator()(const safety::Secured& fact) {
     add_other("Weight", cat(fact.position, ": ", safety::words(fact.how)));
@@ -199,8 +224,10 @@ class Isolations {
     }
   }
 
+  const State& state_;
   safety::Policy policy_;
   safety::State safe_;
+  std::uint32_t standing_n_ = 0;   ///< record that put the water on with the power dead; 0: it is not
   Stamp at_;
   Side power_, water_;
   std::vector<bill::IsolationTaken> other_;

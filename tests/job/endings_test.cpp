@@ -52,6 +52,13 @@ TEST_CASE("ending repaired: closed, proved, power and water back, no lock left")
   CHECK(says(work.ask(job::StepDone{job::Deed::turn, "door-open", {}, {}}), "ended"));
   CHECK(says(work.ask(safety::HandedOn{"Ben", "L-Ben"}), "ended"));
   const bill::ServiceRecord record = record_of(work);
+  // After the static leak test the water was shut on tight joints: that is shown too.
+  for (const bill::IsolationTaken& one : record.isolations) {
+    CAPTURE(one.title);
+    CAPTURE(one.how);
+    CHECK(one.proved.has_value());
+    CHECK(one.how.find("behind:") == std::string::npos);
+  }
   CHECK(record.work.outcome == bill::Outcome::repaired);
   REQUIRE(record.work.parts.size() == 1);
   CHECK(record.work.parts[0].stock == "QP 1");
